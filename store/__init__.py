@@ -1,0 +1,1 @@
+"""The shop: a front desk, a filing cabinet, a workbench and an out-tray."""

@@ -1,0 +1,1 @@
+"""The out-tray: what leaves and enters the shop as files."""

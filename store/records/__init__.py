@@ -1,0 +1,1 @@
+"""The filing cabinet: what is written down, through peewee into SQLite."""

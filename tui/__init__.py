@@ -1,0 +1,1 @@
+"""The window onto the shop: screens and the command line."""

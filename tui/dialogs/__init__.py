@@ -1,0 +1,1 @@
+"""One question each, answered by one typed value."""

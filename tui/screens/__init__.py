@@ -1,0 +1,1 @@
+"""Views that fill the whole terminal; none knows another."""

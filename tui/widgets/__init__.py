@@ -1,0 +1,1 @@
+"""Parts of a screen that know no screen and no desk."""
