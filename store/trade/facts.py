@@ -1,0 +1,96 @@
+"""Everything on file about one job, and what of it was known at a given moment."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from store.trade.events import (
+    Count,
+    Delivery,
+    Handover,
+    Laying,
+    Move,
+    Note,
+    Opening,
+    Order,
+    Smoothing,
+    Snag,
+)
+from store.trade.jobs import Job, Room
+from store.trade.products import Board, Glue, Product
+from store.trade.readings import Reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobFacts:
+    """One job whole: every tuple in the order of filing, products by code."""
+
+    job: Job
+    rooms: tuple[Room, ...] = ()
+    orders: tuple[Order, ...] = ()
+    deliveries: tuple[Delivery, ...] = ()
+    moves: tuple[Move, ...] = ()
+    openings: tuple[Opening, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    smoothings: tuple[Smoothing, ...] = ()
+    layings: tuple[Laying, ...] = ()
+    counts: tuple[Count, ...] = ()
+    snags: tuple[Snag, ...] = ()
+    notes: tuple[Note, ...] = ()
+    handover: Handover | None = None
+    products: Mapping[str, Product]
+
+    def room(self, name: str) -> Room:
+        """Return the room of this name; KeyError if the job has none."""
+        for room in self.rooms:
+            if room.name == name:
+                return room
+        raise KeyError(name)
+
+    def board(self, code: str) -> Board:
+        """Return the board of this code; KeyError if it is not a board on file."""
+        product = self.products[code]
+        if not isinstance(product, Board):
+            raise KeyError(code)
+        return product
+
+    def glue_of(self, room: Room) -> Glue | None:
+        """Return the glue chosen for a room, or None."""
+        product = self.products.get(room.glue) if room.glue else None
+        return product if isinstance(product, Glue) else None
+
+    def rooms_with(self, code: str) -> tuple[Room, ...]:
+        """Return the rooms in which this board is to be laid."""
+        return tuple(room for room in self.rooms if room.board == code)
+
+    @property
+    def board_codes(self) -> tuple[str, ...]:
+        """The boards the job needs, each once, in the order of its rooms."""
+        return tuple(dict.fromkeys(room.board for room in self.rooms))
+
+
+def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
+    """Return the facts without what is dated after ``now`` (for an order: after the day ``today``).
+
+    A laying that had begun by then but not ended is known as one still going on.
+    """
+    return replace(
+        facts,
+        orders=tuple(order for order in facts.orders if order.on <= today),
+        deliveries=tuple(one for one in facts.deliveries if one.at <= now),
+        moves=tuple(one for one in facts.moves if one.at <= now),
+        openings=tuple(one for one in facts.openings if one.at <= now),
+        readings=tuple(one for one in facts.readings if one.at <= now),
+        smoothings=tuple(one for one in facts.smoothings if one.at <= now),
+        layings=tuple(_laying_at(one, now) for one in facts.layings if one.begun_at <= now),
+        counts=tuple(one for one in facts.counts if one.at <= now),
+        snags=tuple(one for one in facts.snags if one.at <= now),
+        notes=tuple(one for one in facts.notes if one.at <= now),
+        handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
+    )
+
+
+def _laying_at(laying: Laying, now: datetime) -> Laying:
+    if laying.ended_at is None or laying.ended_at <= now:
+        return laying
+    return replace(laying, ended_at=None, area_mm2=None, tubs=None)

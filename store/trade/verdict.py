@@ -1,0 +1,208 @@
+"""The answers of the readiness rules: holds, verdict, packs, clocks and windows of one job at one moment."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+
+
+class Stage(StrEnum):
+    """How far a job is; worked out from what is on file, never typed. In the order a job goes through them."""
+
+    SURVEY = "survey"
+    DELIVERY = "delivery"
+    ACCLIMATISATION = "acclimatisation"
+    INSTALL = "install"
+    CURE = "cure"
+    HANDOVER = "handover"
+    CLOSED = "closed"
+
+    @property
+    def step(self) -> int:
+        """The stage's place in the order, from 0."""
+        return tuple(Stage).index(self)
+
+
+class HoldKind(StrEnum):
+    """What can stand in a floor's way."""
+
+    SITE = "site"
+    SUBFLOOR_DRY = "subfloor_dry"
+    SUBFLOOR_FLAT = "subfloor_flat"
+    CLIMATE = "climate"
+    HEATING = "heating"
+    PACKS = "packs"
+    ACCLIMATISATION = "acclimatisation"
+    MOISTURE_GAP = "moisture_gap"
+    GLUE = "glue"
+    OLD_FLOOR = "old_floor"
+    PEOPLE = "people"
+
+
+class HoldState(StrEnum):
+    """CLEAR: nothing in the way. WAITING: clears by itself. TO_DO: somebody must act. FAILED: measured, not good."""
+
+    CLEAR = "clear"
+    WAITING = "waiting"
+    TO_DO = "to_do"
+    FAILED = "failed"
+
+
+class Why(StrEnum):
+    """The reason behind a hold's state; the window has the words for each."""
+
+    NOTHING_ON_FILE = "nothing_on_file"
+    SITE_READY = "site_ready"
+    SITE_NOT_READY = "site_not_ready"
+    DRY = "dry"
+    DAMP = "damp"
+    NO_DAMP_READING = "no_damp_reading"
+    OLD_DAMP_READING = "old_damp_reading"
+    FLAT = "flat"
+    NOT_FLAT = "not_flat"
+    NO_FLAT_READING = "no_flat_reading"
+    AIR_GOOD = "air_good"
+    AIR_OUTSIDE = "air_outside"
+    NO_AIR_READING = "no_air_reading"
+    OLD_AIR_READING = "old_air_reading"
+    PACKS_ENOUGH = "packs_enough"
+    NOT_ORDERED = "not_ordered"
+    ORDERED_TOO_FEW = "ordered_too_few"
+    ON_ORDER = "on_order"
+    NO_DUE_DAY = "no_due_day"
+    OVERDUE = "overdue"
+    READY = "ready"
+    CLOCK_RUNNING = "clock_running"
+    CLOCK_STOPPED = "clock_stopped"
+    LOG_BROKEN = "log_broken"
+    IN_THE_UNIT = "in_the_unit"
+    PACKS_TO_COME = "packs_to_come"
+    MOISTURE_CLOSE = "moisture_close"
+    MOISTURE_APART = "moisture_apart"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """One thing that can stand in the way of one room's floor.
+
+    ``clears_at``: when a waiting hold clears by itself. ``not_before``: when acting can first help.
+    The rest are the figures behind the reason, where it has any: the value measured and its limit (with the
+    second value of an air reading), the packs in question, the moment it counts from, the day something is due.
+    """
+
+    room: str
+    kind: HoldKind
+    state: HoldState
+    why: Why
+    clears_at: datetime | None = None
+    not_before: datetime | None = None
+    product: str = ""
+    reading: str = ""
+    measured: float | None = None
+    measured_rh: float | None = None
+    limit: float | None = None
+    packs: int | None = None
+    since: datetime | None = None
+    due_on: date | None = None
+
+
+class Verdict(StrEnum):
+    """May the floor be laid?"""
+
+    READY = "ready"
+    READY_FROM = "ready_from"
+    BLOCKED = "blocked"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackTally:
+    """The packs of one board in one job.
+
+    ``on_site``: sound packs brought to site and not taken away again, opened ones included. ``ready``: of those,
+    the ones whose acclimatisation is over. ``laid``: packs' worth used; ``left``: on site less laid.
+    ``in_unit``: sound packs lying in the firm's unit for this job.
+    """
+
+    product: str
+    needed: int
+    ordered: int
+    on_site: int
+    in_unit: int
+    ready: int
+    laid: int
+    left: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackClock:
+    """The acclimatisation clock of one stack of packs: what was put into one room at one moment.
+
+    ``running`` is False while the room is out of range. ``ready_at`` is when the wait ended, or will end if the
+    room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is.
+    """
+
+    room: str
+    product: str
+    packs: int
+    since: datetime
+    hours_needed: int
+    hours_counted: float
+    running: bool
+    ready_at: datetime | None
+    stopped_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Windows:
+    """When the finished floor may be walked on, fully loaded and handed over; None until all is laid."""
+
+    walk_on: datetime | None = None
+    full_load: datetime | None = None
+    handover: datetime | None = None
+
+
+class DeedKind(StrEnum):
+    """What somebody can do next about a job."""
+
+    MEASURE = "measure"
+    ORDER = "order"
+    CHASE = "chase"
+    TAKE_IN = "take_in"
+    CARRY_IN = "carry_in"
+    READ_AIR = "read_air"
+    PUT_AIR_RIGHT = "put_air_right"
+    TEST_DAMP = "test_damp"
+    CHECK_FLAT = "check_flat"
+    LEVEL = "level"
+    READ_BOARDS = "read_boards"
+    LAY = "lay"
+    FINISH_LAYING = "finish_laying"
+    NAME_GLUE = "name_glue"
+    COUNT = "count"
+    SIGN = "sign"
+    MEND = "mend"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextDeed:
+    """One thing to do: its kind, the room or product it is about, and the first moment it can help, if any."""
+
+    kind: DeedKind
+    room: str = ""
+    product: str = ""
+    packs: int | None = None
+    not_before: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """Where one job stands at one moment."""
+
+    stage: Stage
+    verdict: Verdict | None
+    ready_from: datetime | None
+    best_case: datetime | None
+    holds: tuple[Hold, ...]
+    packs: tuple[PackTally, ...]
+    clocks: tuple[StackClock, ...]
+    windows: Windows
+    to_do: tuple[NextDeed, ...]
