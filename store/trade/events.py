@@ -10,6 +10,7 @@ class PlaceKind(StrEnum):
 
     UNIT is the firm's own store, the packs kept there for one job; SHELF is the same store, free for any job.
     SITE is all of a job's rooms together: a count at the end says what leaves it, not from which room.
+    ASIDE holds what came in damaged, until it goes back.
     """
 
     SUPPLIER = "supplier"
@@ -21,6 +22,7 @@ class PlaceKind(StrEnum):
     CUSTOMER = "customer"
     RETURN = "return"
     SCRAP = "scrap"
+    ASIDE = "aside"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,10 +30,7 @@ class ClimateRange:
 
     def holds(self, temp_c: float, rh_percent: float) -> bool:
         """Whether this air is inside the range, the limits themselves included."""
-        return (
-            self.temp_min_c <= temp_c <= self.temp_max_c
-            and self.rh_min_percent <= rh_percent <= self.rh_max_percent
-        )
+        return self.temp_min_c <= temp_c <= self.temp_max_c and self.rh_min_percent <= rh_percent <= self.rh_max_percent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

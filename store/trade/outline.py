@@ -81,9 +81,7 @@ def from_walk(text: str) -> Ring:
     >>> from_walk("5200 right, 1400 up, 900 left, 2700 up, 4300 left, 4100 down")
     ((0, 0), (5200, 0), (5200, 1400), (4300, 1400), (4300, 4100), (0, 4100))
     """
-    steps = [
-        step for step in (part.strip() for part in re.split(r"[,;\n]", text[: 40 * MOST_CORNERS])) if step
-    ]
+    steps = [step for step in (part.strip() for part in re.split(r"[,;\n]", text[: 40 * MOST_CORNERS])) if step]
     if len(text) > 40 * MOST_CORNERS or len(steps) > MOST_CORNERS:
         raise Refused(f"A walk of more than {MOST_CORNERS:,} steps is too long for a room.")
     x = y = 0
@@ -91,18 +89,14 @@ def from_walk(text: str) -> Ring:
     for number, step in enumerate(steps, start=1):
         read = _STEP.fullmatch(step)
         if read is None or int(read[1]) == 0:
-            raise Refused(
-                f"Step {number} of the walk, “{step[:40]}”, is no step; write them like “5200 right”."
-            )
+            raise Refused(f"Step {number} of the walk, “{step[:40]}”, is no step; write them like “5200 right”.")
         corners.append((x, y))
         across, upward = next(way for name, way in _STEPS.items() if name.startswith(read[2].lower()))
         x, y = x + across * int(read[1]), y + upward * int(read[1])
     if len(corners) < 3:
         raise Refused("A walk round a room has at least three steps.")
     if (x, y) != (0, 0):
-        raise Refused(
-            f"The walk does not close: it ends {_off(x, y)} the start. Measure again, or add a step."
-        )
+        raise Refused(f"The walk does not close: it ends {_off(x, y)} the start. Measure again, or add a step.")
     return tuple(corners)
 
 
@@ -182,9 +176,7 @@ def _meeting(name: str, walls: list[Wall]) -> list[str]:
         crossing = cross(walls[i], walls[j])
         if crossing or touch(walls[i], walls[j]):
             verb = "crosses" if crossing else "touches"
-            faults.append(
-                f"{_named(j, walls[j], name)} {verb} wall {i}, from {walls[i][0]} to {walls[i][1]}."
-            )
+            faults.append(f"{_named(j, walls[j], name)} {verb} wall {i}, from {walls[i][0]} to {walls[i][1]}.")
             faults[-1] = faults[-1][0].upper() + faults[-1][1:]
         if len(faults) >= MOST_FAULTS:
             break
@@ -193,9 +185,7 @@ def _meeting(name: str, walls: list[Wall]) -> list[str]:
 
 def _faults_between(outline: Ring, cut_outs: tuple[Ring, ...]) -> list[str]:
     faults = [
-        fault
-        for index, ring in enumerate(cut_outs)
-        if (fault := _out_of_the_room(outline, index, ring)) is not None
+        fault for index, ring in enumerate(cut_outs) if (fault := _out_of_the_room(outline, index, ring)) is not None
     ]
     if not faults:
         faults = [

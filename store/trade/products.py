@@ -113,9 +113,7 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
     for field, word, least, most in sizes:
         value: int = getattr(draft, field)
         if not least <= value <= most:
-            found.append(
-                Problem(field=field, say=f"The {word} is a whole number from {least} to {most}, not {value}.")
-            )
+            found.append(Problem(field=field, say=f"The {word} is a whole number from {least} to {most}, not {value}."))
     if not 0 <= draft.price_minor <= MAX_PRICE_MINOR:
         found.append(Problem(field="price_minor", say="A price is from 0 to 1,000,000.00."))
     if isinstance(draft, GlueDraft):
@@ -123,9 +121,7 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
             found.append(Problem(field="tub_kg", say="A tub holds more than 0 and up to 1,000 kg."))
         if draft.full_load_hours < draft.walk_on_hours:
             found.append(
-                Problem(
-                    field="full_load_hours", say="Full load cannot come before the floor may be walked on."
-                )
+                Problem(field="full_load_hours", say="Full load cannot come before the floor may be walked on.")
             )
     return tuple(found)
 

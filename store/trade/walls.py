@@ -39,9 +39,7 @@ def cross(one: Wall, other: Wall) -> bool:
 
 def touch(one: Wall, other: Wall) -> bool:
     """Tell whether two walls that do not cross have a point in common."""
-    return (
-        lies_on(other[0], one) or lies_on(other[1], one) or lies_on(one[0], other) or lies_on(one[1], other)
-    )
+    return lies_on(other[0], one) or lies_on(other[1], one) or lies_on(one[0], other) or lies_on(one[1], other)
 
 
 def close_pairs(walls: list[Wall]) -> Iterator[tuple[int, int]]:
@@ -150,9 +148,4 @@ def _same_way(stretch: Wall, middle: Point, doubled: tuple[Point, ...]) -> bool:
 def _boxes_apart(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
     xs, ys = [x for x, _ in one], [y for _, y in one]
     others_x, others_y = [x for x, _ in other], [y for _, y in other]
-    return (
-        max(xs) <= min(others_x)
-        or max(others_x) <= min(xs)
-        or max(ys) <= min(others_y)
-        or max(others_y) <= min(ys)
-    )
+    return max(xs) <= min(others_x) or max(others_x) <= min(xs) or max(ys) <= min(others_y) or max(others_y) <= min(ys)

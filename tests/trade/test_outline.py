@@ -88,9 +88,7 @@ def test_half_a_square_millimetre_is_rounded_up():
 
 def test_a_crossing_outline_names_both_walls_with_their_corners():
     (fault,) = faults_in_outline(((0, 0), (4000, 0), (0, 3000), (4000, 3500)))
-    assert fault == (
-        "Wall 3 of the outline, from (4000, 3500) to (0, 0), crosses wall 1, from (4000, 0) to (0, 3000)."
-    )
+    assert fault == ("Wall 3 of the outline, from (4000, 3500) to (0, 0), crosses wall 1, from (4000, 0) to (0, 3000).")
 
 
 def test_an_outline_that_touches_itself_is_refused():

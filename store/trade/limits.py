@@ -1,0 +1,52 @@
+"""Limits that readings are held against, each with its source; a maker's sheet goes before every one of them."""
+
+from datetime import date, timedelta
+
+from store.trade.jobs import Method, RoomDraft, Subfloor
+from store.trade.readings import Carbide, Hygrometer, Measure, TimberSubfloor
+
+TIMBER_SUBFLOOR_PERCENT = 12.0
+"""Wooden subfloors: moisture content at most 12 % (common in North American and UK makers' instructions)."""
+
+WIDE_BOARD_MM = 76
+"""From this width a solid board counts as wide (3 in; North American wood-floor association)."""
+
+
+def damp_limits(room: RoomDraft) -> dict[type[Measure], float]:
+    """Return the kinds of reading that say whether this subfloor is dry, each with its highest good value.
+
+    Carbide, % by mass: cement screed 2.0, heated 1.8 (EN 1264-4:2021 table 2 for heated; German parquet trade);
+    calcium sulphate 0.5, heated 0.3 (the parquet trade's figure; the screed standard itself allows 0.5).
+    Hygrometer, % RH: 65 for glued or heated floors, else 75 (UK timber trade body 2022; BS 8201:1987 gave 75).
+    Timber: 12 % moisture content.
+    """
+    if room.subfloor.is_timber:
+        return {TimberSubfloor: TIMBER_SUBFLOOR_PERCENT}
+    careful = room.heated or room.method is Method.GLUED
+    limits: dict[type[Measure], float] = {Hygrometer: 65.0 if careful else 75.0}
+    if room.subfloor is Subfloor.CEMENT_SCREED:
+        limits[Carbide] = 1.8 if room.heated else 2.0
+    elif room.subfloor is Subfloor.CALCIUM_SULPHATE:
+        limits[Carbide] = 0.3 if room.heated else 0.5
+    return limits
+
+
+def moisture_gap_limit(width_mm: int) -> float:
+    """Return how far board and wooden subfloor may differ, in points of moisture content.
+
+    4 points for strip under 76 mm, 2 for wider boards (North American wood-floor association, for solid boards).
+    """
+    return 2.0 if width_mm >= WIDE_BOARD_MM else 4.0
+
+
+def screed_dry_on(room: RoomDraft) -> date | None:
+    """Return the day a screed is forecast dry, or None where thickness, laying day or a rule is missing.
+
+    One day for each mm, two for each mm beyond 50 (cement) or 40 (calcium sulphate): UK screed trade, for planning
+    only. A forecast never releases a floor.
+    """
+    if room.screed_mm is None or room.screed_laid_on is None or not room.subfloor.is_screed:
+        return None
+    slow_from = 50 if room.subfloor is Subfloor.CEMENT_SCREED else 40
+    days = min(room.screed_mm, slow_from) + 2 * max(0, room.screed_mm - slow_from)
+    return room.screed_laid_on + timedelta(days=days)
