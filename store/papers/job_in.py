@@ -1,0 +1,137 @@
+"""One job of a folder read: its card, its rooms and everything that happened to it."""
+
+from dataclasses import replace
+
+from store.papers.events_in import (
+    count,
+    delivery,
+    handover,
+    laying,
+    move,
+    note,
+    opening,
+    order,
+    reading,
+    smoothing,
+    snag,
+)
+from store.papers.folder import JobFolder
+from store.papers.named import Named
+from store.papers.spot import Keys, Spot, day, listed, number, opened, text, truth, whole, word_of
+from store.trade.jobs import (
+    CustomerDraft,
+    JobDraft,
+    Method,
+    RoomDraft,
+    Subfloor,
+    problems_with_job,
+    problems_with_room,
+)
+from store.trade.outline import Corner, Ring, faults_in_outline
+
+
+def job_folder(spot: Spot, products: Named) -> JobFolder:
+    """Return one job whole.
+
+    Args:
+        spot: the job's object in the file.
+        products: the codes of the folder's products.
+    """
+    keys = opened(
+        spot,
+        "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
+        " counts snags notes handover",
+    )
+    job = _job(keys)
+    rooms = _rooms(keys, products)
+    named = replace(products, rooms=frozenset(room.name for room in rooms))
+    return JobFolder(
+        job=job,
+        rooms=rooms,
+        orders=keys.each("orders", lambda spot: order(spot, named)),
+        deliveries=keys.each("deliveries", lambda spot: delivery(spot, named)),
+        moves=keys.each("moves", lambda spot: move(spot, named)),
+        openings=keys.each("openings", lambda spot: opening(spot, named)),
+        readings=keys.each("readings", lambda spot: reading(spot, named)),
+        smoothings=keys.each("smoothings", lambda spot: smoothing(spot, named)),
+        layings=keys.each("laid", lambda spot: laying(spot, named)),
+        counts=keys.each("counts", lambda spot: count(spot, named)),
+        snags=keys.each("snags", lambda spot: snag(spot, named)),
+        notes=keys.each("notes", note),
+        handover=keys.may("handover", handover, None),
+    )
+
+
+def _job(keys: Keys) -> JobDraft:
+    draft = JobDraft(
+        ref=keys.need("ref", text),
+        title=keys.need("title", text),
+        customer=keys.need("customer", _customer),
+        address=keys.may("site", _address, ""),
+        promised_on=keys.may("promised_on", day, None),
+    )
+    keys.vet(problems_with_job(draft))
+    return draft
+
+
+def _customer(spot: Spot) -> CustomerDraft:
+    keys = opened(spot, "name phone email")
+    return CustomerDraft(
+        name=keys.need("name", text), phone=keys.may("phone", text, ""), email=keys.may("email", text, "")
+    )
+
+
+def _address(spot: Spot) -> str:
+    return opened(spot, "address").may("address", text, "")
+
+
+def _rooms(keys: Keys, products: Named) -> tuple[RoomDraft, ...]:
+    before: set[str] = set()
+
+    def read(spot: Spot) -> RoomDraft:
+        room = _room(spot, products, before)
+        before.add(room.name)
+        return room
+
+    return keys.need("rooms", lambda spot: listed(spot, read))
+
+
+def _room(spot: Spot, products: Named, before: set[str]) -> RoomDraft:
+    keys = opened(
+        spot,
+        "name outline cut_outs subfloor heated method board glue gap_mm cut_loss_percent screed_mm"
+        " screed_laid_on site_ready_on direction_deg start",
+    )
+    draft = RoomDraft(
+        name=keys.need("name", text),
+        outline=keys.need("outline", _ring),
+        cut_outs=keys.each("cut_outs", _ring),
+        subfloor=keys.need("subfloor", word_of(Subfloor)),
+        heated=keys.may("heated", truth, False),
+        method=keys.need("method", word_of(Method)),
+        board=keys.need("board", products.board),
+        glue=keys.may("glue", products.glue, None),
+        gap_mm=keys.may("gap_mm", whole, 10),
+        cut_loss_percent=keys.may("cut_loss_percent", number, 10.0),
+        screed_mm=keys.may("screed_mm", whole, None),
+        screed_laid_on=keys.may("screed_laid_on", day, None),
+        site_ready_on=keys.may("site_ready_on", day, None),
+        direction_deg=keys.may("direction_deg", number, None),
+        start=keys.may("start", whole, None),
+    )
+    problems = problems_with_room(draft, products.boards, products.glues, before)
+    if problems and problems[0].field == "outline" and not faults_in_outline(draft.outline):
+        problems = (replace(problems[0], field="cut_outs"),)
+    keys.vet(problems)
+    return draft
+
+
+def _ring(spot: Spot) -> Ring:
+    return listed(spot, _corner)
+
+
+def _corner(spot: Spot) -> Corner:
+    across = listed(spot, whole)
+    if len(across) != 2:
+        spot.refuse(f"a corner is two whole numbers, x and y, not {len(across)}.")
+    return across[0], across[1]

@@ -1,0 +1,170 @@
+"""A job folder written: the same content is always the same bytes, and every one can be read in again."""
+
+from datetime import time
+
+from store.papers.events_out import (
+    Entry,
+    Stamp,
+    count,
+    delivery,
+    figure,
+    handover,
+    kept,
+    laying,
+    move,
+    note,
+    opening,
+    order,
+    reading,
+    smoothing,
+    snag,
+)
+from store.papers.folder import VERSION, Folder, JobFolder
+from store.papers.json_text import printed
+from store.papers.reading_in import WEEKDAYS
+from store.trade.firm import ClimateRange, FirmDraft
+from store.trade.jobs import CustomerDraft, RoomDraft
+from store.trade.outline import Ring
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft
+
+
+def write_folder(folder: Folder) -> bytes:
+    """Return a folder as UTF-8 JSON with a line end at its end.
+
+    What is nothing (no glue, no due day) is left out; instants are in the firm's zone with their offset.
+    """
+    zone = folder.firm.zone
+    content: Entry = {
+        "layday_folder": VERSION,
+        "firm": _firm(folder.firm),
+        "people": [{"name": person.name} for person in folder.people],
+        "products": [_product(product) for product in folder.products],
+        "jobs": [_job(job, lambda at: at.astimezone(zone).isoformat()) for job in folder.jobs],
+    }
+    return f"{printed(content)}\n".encode()
+
+
+def _firm(firm: FirmDraft) -> Entry:
+    usual = FirmDraft(name=firm.name)
+    entry: Entry = {
+        "name": firm.name,
+        "time_zone": firm.time_zone,
+        "working_days": [WEEKDAYS[day] for day in firm.working_days],
+        "day_starts": _time(firm.day_starts),
+        "day_ends": _time(firm.day_ends),
+    }
+    ours: Entry = {
+        "holidays": [day.isoformat() for day in firm.holidays],
+        "currency": firm.currency,
+        "climate": _climate(firm.climate),
+        "clock_form": firm.clock_form.value,
+        "log_gap_hours": firm.log_gap_hours,
+        "flat_limit_mm": firm.flat_limit_mm,
+        "reading_good_days": firm.reading_good_days,
+    }
+    return entry | {key: said for key, said in ours.items() if getattr(firm, key) != getattr(usual, key)}
+
+
+def _time(at: time) -> str:
+    return at.isoformat() if at.second or at.microsecond else at.isoformat("minutes")
+
+
+def _climate(climate: ClimateRange) -> Entry:
+    return {
+        "temp_min_c": figure(climate.temp_min_c),
+        "temp_max_c": figure(climate.temp_max_c),
+        "rh_min_percent": figure(climate.rh_min_percent),
+        "rh_max_percent": figure(climate.rh_max_percent),
+    }
+
+
+def _product(product: ProductDraft) -> Entry:
+    return _board(product) if isinstance(product, BoardDraft) else _glue(product)
+
+
+def _board(board: BoardDraft) -> Entry:
+    return kept(
+        {
+            "code": board.code,
+            "kind": board.kind.value,
+            "name": board.name,
+            "build": board.build or None,
+            "species": board.species or None,
+            "length_mm": board.length_mm,
+            "width_mm": board.width_mm,
+            "thickness_mm": board.thickness_mm,
+            "boards_per_pack": board.boards_per_pack,
+            "acclimatise_hours": board.acclimatise_hours,
+            "price_minor": board.price_minor,
+            "climate": _climate(board.climate) if board.climate else None,
+        }
+    )
+
+
+def _glue(glue: GlueDraft) -> Entry:
+    return {
+        "code": glue.code,
+        "kind": glue.kind.value,
+        "name": glue.name,
+        "rate_g_per_m2": glue.rate_g_per_m2,
+        "tub_kg": figure(glue.tub_kg),
+        "open_time_min": glue.open_time_min,
+        "walk_on_hours": glue.walk_on_hours,
+        "full_load_hours": glue.full_load_hours,
+        "price_minor": glue.price_minor,
+    }
+
+
+def _job(folder: JobFolder, stamp: Stamp) -> Entry:
+    job = folder.job
+    return kept(
+        {
+            "ref": job.ref,
+            "title": job.title,
+            "customer": _customer(job.customer),
+            "site": {"address": job.address} if job.address else None,
+            "promised_on": job.promised_on.isoformat() if job.promised_on else None,
+            "rooms": [_room(room) for room in folder.rooms],
+            "orders": [order(one) for one in folder.orders],
+            "deliveries": [delivery(one, stamp) for one in folder.deliveries],
+            "moves": [move(one, stamp) for one in folder.moves] or None,
+            "openings": [opening(one, stamp) for one in folder.openings] or None,
+            "readings": [reading(one, stamp) for one in folder.readings],
+            "smoothings": [smoothing(one, stamp) for one in folder.smoothings] or None,
+            "laid": [laying(one, stamp) for one in folder.layings],
+            "counts": [count(one, stamp) for one in folder.counts],
+            "snags": [snag(one, stamp) for one in folder.snags] or None,
+            "notes": [note(one, stamp) for one in folder.notes] or None,
+            "handover": handover(folder.handover, stamp) if folder.handover else None,
+        }
+    )
+
+
+def _customer(customer: CustomerDraft) -> Entry:
+    return kept({"name": customer.name, "phone": customer.phone or None, "email": customer.email or None})
+
+
+def _room(room: RoomDraft) -> Entry:
+    return kept(
+        {
+            "name": room.name,
+            "outline": _ring(room.outline),
+            "cut_outs": [_ring(ring) for ring in room.cut_outs],
+            "subfloor": room.subfloor.value,
+            "heated": room.heated,
+            "method": room.method.value,
+            "board": room.board,
+            "glue": room.glue,
+            "gap_mm": room.gap_mm,
+            "cut_loss_percent": figure(room.cut_loss_percent),
+            "screed_mm": room.screed_mm,
+            "screed_laid_on": room.screed_laid_on.isoformat() if room.screed_laid_on else None,
+            "site_ready_on": room.site_ready_on.isoformat() if room.site_ready_on else None,
+            "direction_deg": None if room.direction_deg is None else figure(room.direction_deg),
+            "start": room.start,
+        }
+    )
+
+
+def _ring(ring: Ring) -> list[list[int]]:
+    return [list(corner) for corner in ring]
