@@ -1,0 +1,218 @@
+"""The search for a cutting list with fewer sticks, bounded by work and never by the clock.
+
+Lengths, room, counts and fills are those of trims_bounds.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from store.trade.trims_bounds import Pattern, PricedSticks, by_length, by_long_pieces
+
+Taken = tuple[tuple[int, int], ...]  # (which length, how many)
+
+NODES = 4_000  # sticks cut on trial, for each number of sticks looked for
+FILLS = 60_000  # fills looked at, for each number of sticks looked for
+FILLS_AT_ONCE = 3_000
+DIVES = 6
+QUICK = 60_000
+LONG = 600_000
+SMALL = 30  # pieces few enough to be searched through
+
+
+def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[list[Pattern], int]:
+    """The best fills found, and a number of sticks that no list can beat.
+
+    Method: take the better of first-fit and best-fit falling. While the floor is lower, price the pieces
+    for a better floor, try the whole part of the priced mixture, then search for each number of sticks
+    from the floor upwards; a number that is searched through without success raises the floor.
+    """
+    best = min(
+        falling(lengths, counts, room, best_fit=False), falling(lengths, counts, room, best_fit=True), key=len
+    )
+    floor = max(by_length(lengths, counts, room), by_long_pieces(lengths, counts, room))
+    if floor == len(best):
+        return best, floor
+    priced = PricedSticks(lengths, counts, room)
+    priced.improve(len(best))
+    floor = max(floor, priced.least)
+    proving = True
+    for sticks in range(floor, len(best)):
+        search = _Search(lengths=lengths, room=room, work=QUICK)
+        found = search.look(tuple(counts), sticks)
+        if found is None and not search.finished:
+            priced.improve(len(best) + 1)
+            for turn in range(DIVES):
+                found = _dive(priced, sticks, turn)
+                if found is not None:
+                    break
+        if found is None and not search.finished:
+            search = _Search(lengths=lengths, room=room, work=LONG)
+            found = search.look(tuple(counts), sticks)
+        if found is not None:
+            return found, floor
+        proving = proving and search.finished
+        floor = sticks + 1 if proving else floor
+    return best, floor
+
+
+def falling(lengths: Sequence[int], counts: Sequence[int], room: int, *, best_fit: bool) -> list[Pattern]:
+    """Longest first, each into the first stick it fits, or into the one it leaves least of."""
+    fills: list[list[int]] = []
+    left: list[int] = []
+    for i, (length, count) in enumerate(zip(lengths, counts, strict=True)):
+        for _ in range(count):
+            fitting = (j for j, rest in enumerate(left) if rest >= length)
+            at = min(fitting, key=left.__getitem__, default=-1) if best_fit else next(fitting, -1)
+            if at < 0:
+                at = len(fills)
+                fills.append([0] * len(lengths))
+                left.append(room)
+            fills[at][i] += 1
+            left[at] -= length
+    return [tuple(fill) for fill in fills]
+
+
+def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
+    """Cut the whole uses of the priced fills, or the fullest one; price the rest again; search what is small."""
+    rest, fills = priced.counts, list[Pattern]()
+    step = 0
+    while any(rest):
+        if len(fills) + priced.least > sticks:
+            return None
+        if sum(rest) <= SMALL:
+            found = _Search(lengths=priced.lengths, room=priced.room, work=QUICK).look(rest, sticks - len(fills))
+            if found is not None:
+                return fills + found
+        whole = [(fill, int(uses + 1e-6)) for fill, uses in zip(priced.fills, priced.uses, strict=True)]
+        if not any(times for _, times in whole):
+            order = sorted(range(len(whole)), key=lambda j: -priced.uses[j])
+            whole = [(priced.fills[order[step == turn - 1]], 1)]
+            step += 1
+        for fill, times in whole:
+            for _ in range(times):
+                cut = tuple(min(n, r) for n, r in zip(fill, rest, strict=True))
+                if any(cut):
+                    fills.append(cut)
+                    rest = tuple(r - n for r, n in zip(rest, cut, strict=True))
+        priced = PricedSticks(priced.lengths, rest, priced.room)
+        priced.improve(len(rest) + sum(rest))
+    return fills if len(fills) <= sticks else None
+
+
+@dataclass(slots=True, kw_only=True)
+class _Search:
+    """Stick after stick: the longest piece left must be somewhere, so try every fill that holds it.
+
+    Three things keep it short. What all sticks together may waste is known, so a fill that wastes more
+    is out. A fill is out if a piece still left could stand in the place of shorter ones in it: the
+    changed list is as good, and the changed fill is tried anyway. And pieces left that once could not be
+    cut from so many sticks are not tried again.
+    """
+
+    lengths: Sequence[int]
+    room: int
+    work: int
+    finished: bool = True
+    nodes: int = 0
+    fills: int = 0
+    failed: dict[Pattern, int] = field(default_factory=dict)
+
+    def look(self, counts: Pattern, sticks: int) -> list[Pattern] | None:
+        """A list of at most so many sticks, or None; ``finished`` says whether None is a proof."""
+        if not any(counts):
+            return []
+        if not self._may_fit(counts, sticks):
+            return None
+        path: list[tuple[Pattern, Iterator[Pattern], Pattern]] = [(counts, self._tried(counts, sticks), ())]
+        while path:
+            now, fills, _ = path[-1]
+            spare = sticks - len(path)
+            fill = next(fills, None)
+            if fill is None:
+                if self.finished:
+                    self.failed[now] = max(self.failed.get(now, 0), spare + 1)
+                path.pop()
+                continue
+            rest = tuple(n - m for n, m in zip(now, fill, strict=True))
+            if not any(rest):
+                return [cut for _, _, cut in path[1:]] + [fill]
+            self.nodes += 1
+            if self.fills > self.work:
+                self.finished = False
+                return None
+            if self._may_fit(rest, spare):
+                path.append((rest, self._tried(rest, spare), fill))
+        return None
+
+    def _may_fit(self, counts: Pattern, sticks: int) -> bool:
+        if self.failed.get(counts, 0) >= sticks or by_length(self.lengths, counts, self.room) > sticks:
+            return False
+        return by_long_pieces(self.lengths, counts, self.room) <= sticks
+
+    def _tried(self, counts: Pattern, sticks: int) -> Iterator[Pattern]:
+        """The fills that hold the longest piece left, least waste first."""
+        lengths = self.lengths
+        spare = sticks * self.room - sum(w * n for w, n in zip(lengths, counts, strict=True))
+        first = next(i for i, n in enumerate(counts) if n)
+        kinds = [i for i in range(first, len(counts)) if counts[i]]
+        rising = [-lengths[i] for i in kinds]
+        after = [0] * (len(kinds) + 1)
+        for place in range(len(kinds) - 1, -1, -1):
+            after[place] = after[place + 1] + lengths[kinds[place]] * counts[kinds[place]]
+        found: list[tuple[int, Taken]] = []
+        todo: list[tuple[int, int, Taken]] = [
+            (1, self.room - n * lengths[first], ((first, n),))
+            for n in range(1, min(counts[first], self.room // lengths[first]) + 1)
+        ]
+        steps = 0
+        while todo:
+            place, left, taken = todo.pop()
+            steps += 1
+            if steps > FILLS_AT_ONCE:
+                self.finished = False
+                break
+            if left <= spare and self._holds_its_own(counts, taken, left):
+                found.append((left, taken))
+            start = max(place, bisect_left(rising, -left))
+            # where only one more piece can follow, it must be long enough to bring the waste down
+            end = bisect_right(rising, spare - left) if left + 2 * rising[-1] < 0 else len(kinds)
+            for at in range(start, end):
+                if left - after[at] > spare:
+                    break
+                i = kinds[at]
+                todo.extend(
+                    (at + 1, left - n * lengths[i], (*taken, (i, n)))
+                    for n in range(1, min(counts[i], left // lengths[i]) + 1)
+                )
+        self.fills += steps
+        found.sort(key=lambda one: one[0])
+        for _, taken in found:
+            fill = [0] * len(counts)
+            for i, n in taken:
+                fill[i] = n
+            yield tuple(fill)
+
+    def _holds_its_own(self, counts: Pattern, taken: Taken, left: int) -> bool:
+        """Would no piece still left fit in the rest, or in the place of one or two shorter ones?"""
+        lengths = self.lengths
+        used = dict(taken)
+        free = [i for i in range(taken[0][0], len(counts)) if counts[i] > used.get(i, 0)]
+        if free and lengths[free[-1]] <= left:
+            return False
+        # the longest piece of the stick keeps its place: it is the one the search stands on
+        movable = [(i, n - (i == taken[0][0])) for i, n in taken]
+        movable = [(i, n) for i, n in movable if n]
+        singles = [lengths[i] for i, _ in movable]
+        doubles = [
+            lengths[i] + lengths[j]
+            for a, (i, n) in enumerate(movable)
+            for j, _ in movable[a if n > 1 else a + 1 :]
+        ]
+        for i in free:
+            length = lengths[i]
+            if any(short < length <= short + left for short in singles):
+                return False
+            if any(two <= length <= two + left for two in doubles):
+                return False
+        return True
