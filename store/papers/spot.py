@@ -95,9 +95,7 @@ def listed(spot: Spot, read: Callable[[Spot], T]) -> tuple[T, ...]:
     """Return the values of a list that must be there."""
     if not isinstance(spot.value, list):
         spot.must_be("a list")
-    return tuple(
-        read(Spot(value=value, place=f"{spot.place}[{index}]")) for index, value in enumerate(spot.value)
-    )
+    return tuple(read(Spot(value=value, place=f"{spot.place}[{index}]")) for index, value in enumerate(spot.value))
 
 
 def text(spot: Spot) -> str:

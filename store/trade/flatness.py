@@ -112,9 +112,6 @@ def smoothing(
     Source: common practice; the bag's own sheet gives the rate (1.5 to 1.7).
     """
     kg = (
-        AREA.take(area_m2)
-        * DEPTH.take(depth_mm)
-        * RATE.take(rate_kg_per_m2_mm)
-        * (1 + WASTE.take(waste_percent) / 100)
+        AREA.take(area_m2) * DEPTH.take(depth_mm) * RATE.take(rate_kg_per_m2_mm) * (1 + WASTE.take(waste_percent) / 100)
     )
     return Smoothing(kg=float(kg), bags=math.ceil(kg / BAG.take(bag_kg)))

@@ -61,9 +61,7 @@ def spreading(
         if len(missing) == len(given):
             return None
         raise Refused(f"Rows at once need all four of {', '.join(given)}: give {' and '.join(missing)} too.")
-    return Spreading(
-        open_time_min=open_time_min, pace_m2_per_hour=pace_m2_per_hour, board_mm=board_mm, run_mm=run_mm
-    )
+    return Spreading(open_time_min=open_time_min, pace_m2_per_hour=pace_m2_per_hour, board_mm=board_mm, run_mm=run_mm)
 
 
 def glue(

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from enum import StrEnum
 
 from store.errors import Problem
@@ -105,6 +105,19 @@ class Room(RoomDraft):
 
     id: int
     rev: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobLine:
+    """A job in a list of many; ``closed_at`` is None while it is open."""
+
+    id: int
+    ref: str
+    title: str
+    customer: str
+    address: str
+    promised_on: date | None
+    closed_at: datetime | None
 
 
 def problems_with_job(draft: JobDraft) -> tuple[Problem, ...]:

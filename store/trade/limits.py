@@ -1,9 +1,10 @@
 """Limits that readings are held against, each with its source; a maker's sheet goes before every one of them."""
 
-from datetime import date, timedelta
+from datetime import date
 
 from store.trade.jobs import Method, RoomDraft, Subfloor
 from store.trade.readings import Carbide, Hygrometer, Measure, TimberSubfloor
+from store.trade.screed import drying
 
 TIMBER_SUBFLOOR_PERCENT = 12.0
 """Wooden subfloors: moisture content at most 12 % (common in North American and UK makers' instructions)."""
@@ -42,11 +43,9 @@ def moisture_gap_limit(width_mm: int) -> float:
 def screed_dry_on(room: RoomDraft) -> date | None:
     """Return the day a screed is forecast dry, or None where thickness, laying day or a rule is missing.
 
-    One day for each mm, two for each mm beyond 50 (cement) or 40 (calcium sulphate): UK screed trade, for planning
-    only. A forecast never releases a floor.
+    A forecast is for planning; it never releases a floor. The rule stands in ``screed.py``.
     """
     if room.screed_mm is None or room.screed_laid_on is None or not room.subfloor.is_screed:
         return None
-    slow_from = 50 if room.subfloor is Subfloor.CEMENT_SCREED else 40
-    days = min(room.screed_mm, slow_from) + 2 * max(0, room.screed_mm - slow_from)
-    return room.screed_laid_on + timedelta(days=days)
+    screed = "cement" if room.subfloor is Subfloor.CEMENT_SCREED else "calcium-sulphate"
+    return drying(screed=screed, thickness_mm=room.screed_mm, laid_on=room.screed_laid_on).dry_on

@@ -158,9 +158,7 @@ def movement(
     return Movement(change_mm=float(WIDTH.take(width_mm) * each * change))
 
 
-def movement_wide(
-    *, shrinkage_percent: Number, width_mm: Number, from_percent: Number, to_percent: Number
-) -> Movement:
+def movement_wide(*, shrinkage_percent: Number, width_mm: Number, from_percent: Number, to_percent: Number) -> Movement:
     """How far a board moves beyond the 6 to 14 % that `movement` covers, up to 30 %.
 
     >>> round(movement_wide(shrinkage_percent=11.8, width_mm=200, from_percent=12, to_percent=5).change_mm, 3)

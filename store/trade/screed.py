@@ -154,6 +154,4 @@ def _after(laid_on: date, days: int) -> date:
     try:
         return laid_on + timedelta(days=days)
     except OverflowError:
-        raise Refused(
-            f"{days} days after {laid_on} no calendar goes on: give an earlier day of laying."
-        ) from None
+        raise Refused(f"{days} days after {laid_on} no calendar goes on: give an earlier day of laying.") from None

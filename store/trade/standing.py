@@ -45,7 +45,7 @@ def standing_at(firm: FirmDraft, everything: JobFacts, now: datetime) -> Standin
     )
 
 
-def closed_at(firm: FirmDraft, facts: JobFacts) -> datetime | None:
+def closed_at(facts: JobFacts) -> datetime | None:
     """Return the moment from which the job is closed: cured, signed and counted; None while that is open."""
     if not facts.rooms or facts.handover is None:
         return None

@@ -64,9 +64,7 @@ def trims(*, stick_mm: Number, kerf_mm: Number, pieces_mm: Sequence[Number]) -> 
     wanted = Counter(PIECE.take_whole(piece) for piece in pieces_mm)
     longest = max(wanted)
     if longest > stick:
-        raise Refused(
-            f"Piece {longest} mm is longer than the stick of {stick} mm: split it or use longer sticks."
-        )
+        raise Refused(f"Piece {longest} mm is longer than the stick of {stick} mm: split it or use longer sticks.")
     pieces = sorted(wanted, reverse=True)
     lengths, counts = [piece + kerf for piece in pieces], [wanted[piece] for piece in pieces]
     found, at_least = fewest(lengths, counts, stick + kerf)

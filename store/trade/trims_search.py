@@ -27,9 +27,7 @@ def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[li
     for a better floor, try the whole part of the priced mixture, then search for each number of sticks
     from the floor upwards; a number that is searched through without success raises the floor.
     """
-    best = min(
-        falling(lengths, counts, room, best_fit=False), falling(lengths, counts, room, best_fit=True), key=len
-    )
+    best = min(falling(lengths, counts, room, best_fit=False), falling(lengths, counts, room, best_fit=True), key=len)
     floor = max(by_length(lengths, counts, room), by_long_pieces(lengths, counts, room))
     if floor == len(best):
         return best, floor
@@ -205,9 +203,7 @@ class _Search:
         movable = [(i, n) for i, n in movable if n]
         singles = [lengths[i] for i, _ in movable]
         doubles = [
-            lengths[i] + lengths[j]
-            for a, (i, n) in enumerate(movable)
-            for j, _ in movable[a if n > 1 else a + 1 :]
+            lengths[i] + lengths[j] for a, (i, n) in enumerate(movable) for j, _ in movable[a if n > 1 else a + 1 :]
         ]
         for i in free:
             length = lengths[i]

@@ -36,9 +36,7 @@ def exact(value: Number, *, what: str) -> Fraction:
     """
     if isinstance(value, Decimal):
         if value.is_finite() and value and not FINEST_EXPONENT <= value.adjusted() <= -FINEST_EXPONENT:
-            raise Refused(
-                f"{what} {shown(value)} is not a size anything is measured to: give a plain number."
-            )
+            raise Refused(f"{what} {shown(value)} is not a size anything is measured to: give a plain number.")
         finite = value.is_finite()
     else:
         finite = isinstance(value, int | Fraction) or math.isfinite(value)

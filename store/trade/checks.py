@@ -1,0 +1,232 @@
+"""What is wrong with a draft about a job, given what is on file and the moment it is filed."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date, datetime
+
+from store.errors import Problem
+from store.trade.events import (
+    CountDraft,
+    DeliveryDraft,
+    DeliveryLine,
+    HandoverDraft,
+    LayingDraft,
+    MoveDraft,
+    OpeningDraft,
+    OrderDraft,
+    Place,
+    PlaceKind,
+)
+from store.trade.facts import JobFacts
+from store.trade.laying import is_wholly_laid, laid_mm2
+from store.trade.on_hand import boards_on_site, packs_at, unopened_in_room
+from store.trade.products import Board
+from store.trade.readings import ReadingDraft, problems_with_measure
+from store.trade.stacks import stacks_on_site
+
+MOST_PACKS = 10_000
+"""No line of one job holds more packs than this; a larger figure is a slip of the key."""
+
+Problems = tuple[Problem, ...]
+
+
+def problems_with_order(draft: OrderDraft, codes: frozenset[str], today: date) -> Problems:
+    """Return what is wrong with an order; ``codes`` are the products on file."""
+    return tuple(_order_problems(draft, codes, today))
+
+
+def _order_problems(draft: OrderDraft, codes: frozenset[str], today: date) -> Iterator[Problem]:
+    if draft.on > today:
+        yield Problem(field="on", say="An order is filed on the day it is placed or later, not before.")
+    if draft.due_on is not None and draft.due_on < draft.on:
+        yield Problem(field="due_on", say="The order is due before it was placed; look at both dates.")
+    if not draft.lines:
+        yield Problem(field="lines", say="Order at least one product.")
+    for index, line in enumerate(draft.lines):
+        if line.product not in codes:
+            yield Problem(field=f"lines.{index}.product", say=f"There is no product “{line.product}” on file.")
+        yield from _pack_problems(f"lines.{index}.packs", line.packs)
+
+
+def problems_with_delivery(draft: DeliveryDraft, facts: JobFacts, now: datetime, day: date) -> Problems:
+    """Return what is wrong with a delivery that came in on the calendar day ``day``."""
+    return tuple(_delivery_problems(draft, facts, now, day))
+
+
+def _delivery_problems(draft: DeliveryDraft, facts: JobFacts, now: datetime, day: date) -> Iterator[Problem]:
+    yield from _future("at", draft.at, now)
+    if draft.into.kind is PlaceKind.ROOM:
+        yield from _room_problems("into", facts, draft.into.room)
+    elif draft.into.kind is not PlaceKind.UNIT:
+        yield Problem(field="into", say="A delivery is put into a room of the job, or into the unit.")
+    if not draft.lines:
+        yield Problem(field="lines", say="Write down at least one line of what came.")
+    for index, line in enumerate(draft.lines):
+        yield from _delivery_line_problems(f"lines.{index}", line, facts, day)
+
+
+def _delivery_line_problems(place: str, line: DeliveryLine, facts: JobFacts, day: date) -> Iterator[Problem]:
+    yield from _pack_problems(f"{place}.packs", line.packs)
+    if not 0 <= line.damaged_packs <= max(0, line.packs):
+        yield Problem(
+            field=f"{place}.damaged_packs",
+            say=f"{line.damaged_packs} damaged of {line.packs} packs cannot be; count the damaged ones again.",
+        )
+    ordered = [
+        order.on for order in facts.orders for asked in order.lines if asked.product == line.product and asked.packs
+    ]
+    if not ordered:
+        say = f"No {line.product} is on order for this job; file its order first."
+        yield Problem(field=f"{place}.product", say=say)
+    elif min(ordered) > day:
+        say = f"This delivery of {line.product} is dated before its order; look at both dates."
+        yield Problem(field=f"{place}.product", say=say)
+
+
+def problems_with_move(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int], now: datetime) -> Problems:
+    """Return what is wrong with carrying packs; ``on_shelf`` is the free stock of the product by batch, in packs."""
+    return tuple(_move_problems(draft, facts, on_shelf, now))
+
+
+def _move_problems(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int], now: datetime) -> Iterator[Problem]:
+    yield from _future("at", draft.at, now)
+    yield from _pack_problems("packs", draft.packs)
+    if draft.source == draft.target:
+        yield Problem(field="target", say="The packs are there already; choose another place.")
+    for field, place in (("source", draft.source), ("target", draft.target)):
+        if place.kind is PlaceKind.ROOM:
+            yield from _room_problems(field, facts, place.room)
+    there = (
+        on_shelf.get(draft.batch, 0)
+        if draft.source.kind is PlaceKind.SHELF
+        else packs_at(facts, draft.source, draft.product, draft.batch)
+    )
+    if draft.packs > there:
+        say = f"{_place_word(draft.source)} holds {there} packs of {_batch_word(draft.product, draft.batch)}."
+        yield Problem(field="packs", say=say)
+
+
+def problems_with_opening(draft: OpeningDraft, facts: JobFacts, now: datetime) -> Problems:
+    """Return what is wrong with opening packs for laying."""
+    found = [*_future("at", draft.at, now), *_room_problems("room", facts, draft.room)]
+    found += _pack_problems("packs", draft.packs)
+    there = unopened_in_room(facts, draft.room, draft.product, draft.batch)
+    if draft.packs > there:
+        say = f"{draft.room} holds {there} unopened packs of {_batch_word(draft.product, draft.batch)}."
+        found.append(Problem(field="packs", say=say))
+    return tuple(found)
+
+
+def problems_with_reading(draft: ReadingDraft, facts: JobFacts, now: datetime) -> Problems:
+    """Return what is wrong with a reading."""
+    return (
+        *_future("at", draft.at, now),
+        *_room_problems("room", facts, draft.room),
+        *problems_with_measure(draft.measure),
+    )
+
+
+def problems_with_laying(draft: LayingDraft, facts: JobFacts, now: datetime) -> Problems:
+    """Return what is wrong with a laying: one that starts, goes on or is finished."""
+    return tuple(_laying_problems(draft, facts, now))
+
+
+def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iterator[Problem]:
+    yield from _future("begun_at", draft.begun_at, now)
+    unknown = tuple(_room_problems("room", facts, draft.room))
+    if unknown:
+        yield from unknown
+        return
+    room = facts.room(draft.room)
+    stacks = stacks_on_site(facts, room.board)
+    if not any(stack.since <= draft.begun_at for stack in stacks):
+        yield Problem(field="begun_at", say=f"No packs of {room.board} had come to site by then; take them in first.")
+    if draft.ended_at is not None:
+        yield from _future("ended_at", draft.ended_at, now)
+        if draft.ended_at < draft.begun_at:
+            yield Problem(field="ended_at", say="The laying ends before it starts; look at both times.")
+        left = room.net_mm2 * 102 // 100 - laid_mm2(facts, room)
+        if draft.area_mm2 is None or not 0 < draft.area_mm2 <= left:
+            most = max(0, left) / 1_000_000
+            say = f"The floor laid is more than 0 and at most {most:.2f} m², what is left of {room.name}."
+            yield Problem(field="area_mm2", say=say)
+    if draft.tubs is not None and not 0 <= draft.tubs <= MOST_PACKS:
+        yield Problem(field="tubs", say=f"The tubs used are from 0 to {MOST_PACKS}.")
+
+
+def problems_with_counts(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Problems:
+    """Return what is wrong with a count of leftovers, its lines together; fields are ``lines.N.what``."""
+    return tuple(_count_problems(drafts, facts, now))
+
+
+def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Iterator[Problem]:
+    if not drafts:
+        yield Problem(field="lines", say="Count at least one batch, even if nothing of it is left.")
+    taken: dict[tuple[str, str], int] = {}
+    for index, draft in enumerate(drafts):
+        yield from _future(f"lines.{index}.at", draft.at, now)
+        product = facts.products.get(draft.product)
+        if product is None:
+            say = f"There is no product “{draft.product}” in this job."
+            yield Problem(field=f"lines.{index}.product", say=say)
+            continue
+        per_pack = product.boards_per_pack if isinstance(product, Board) else 1
+        if not 0 <= draft.packs <= MOST_PACKS or not 0 <= draft.boards <= MOST_PACKS:
+            say = f"Packs and boards are whole numbers from 0 to {MOST_PACKS}."
+            yield Problem(field=f"lines.{index}.packs", say=say)
+            continue
+        key = (draft.product, draft.batch)
+        taken[key] = taken.get(key, 0) + draft.packs * per_pack + draft.boards
+        there = boards_on_site(facts, draft.product, draft.batch)
+        if taken[key] > there:
+            full, loose = divmod(max(0, there), per_pack)
+            say = f"Only {full} packs and {loose} boards of {_batch_word(*key)} are there to be counted."
+            yield Problem(field=f"lines.{index}.packs", say=say)
+
+
+def problems_with_handover(draft: HandoverDraft, facts: JobFacts, now: datetime) -> Problems:
+    """Return what is wrong with a signature."""
+    found = list(_future("signed_at", draft.signed_at, now))
+    if not draft.by.strip():
+        found.append(Problem(field="by", say="Write down who signed."))
+    if facts.handover is not None:
+        found.append(Problem(field="by", say=f"{facts.handover.by} has signed for this job already."))
+    open_rooms = [room.name for room in facts.rooms if not is_wholly_laid(facts, room)]
+    if open_rooms or not facts.rooms:
+        say = f"Not all is laid yet ({', '.join(open_rooms) or 'no room is on file'}); nothing to sign for."
+        found.append(Problem(field="by", say=say))
+    return tuple(found)
+
+
+def problems_with_text(field: str, text: str, ask: str) -> Problems:
+    """Return what is wrong with a free line of text: it is empty; ``ask`` says what to write."""
+    return () if text.strip() else (Problem(field=field, say=ask),)
+
+
+def problems_with_moment(field: str, at: datetime, now: datetime) -> Problems:
+    """Return what is wrong with a moment: it has not come yet."""
+    return tuple(_future(field, at, now))
+
+
+def _future(field: str, at: datetime, now: datetime) -> Iterator[Problem]:
+    if at > now:
+        yield Problem(field=field, say="That moment has not come yet; write down what has happened.")
+
+
+def _room_problems(field: str, facts: JobFacts, name: str) -> Iterator[Problem]:
+    if all(room.name != name for room in facts.rooms):
+        yield Problem(field=field, say=f"The job has no room “{name}”.")
+
+
+def _pack_problems(field: str, packs: int) -> Iterator[Problem]:
+    if not 1 <= packs <= MOST_PACKS:
+        yield Problem(field=field, say=f"Packs are a whole number from 1 to {MOST_PACKS:,}, not {packs:,}.")
+
+
+def _place_word(place: Place) -> str:
+    if place.kind is PlaceKind.ROOM:
+        return place.room
+    return "The unit" if place.kind in {PlaceKind.UNIT, PlaceKind.SHELF} else "That place"
+
+
+def _batch_word(product: str, batch: str) -> str:
+    return f"{product}, batch {batch}" if batch else product

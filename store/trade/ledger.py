@@ -1,0 +1,104 @@
+"""The ledger of packs: every one is somewhere, and what is on hand is always the sum of what was moved."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from store.trade.events import Place, PlaceKind
+
+
+class Cause(StrEnum):
+    """Why packs moved."""
+
+    DELIVERY = "delivery"
+    MOVE = "move"
+    OPENING = "opening"
+    COUNT = "count"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """Packs and loose boards of one batch going from one place to another, for one job.
+
+    ``damaged_packs`` of a delivery's packs are set aside instead of going to the target.
+    """
+
+    id: int
+    job_ref: str
+    job_closed: bool
+    at: datetime
+    cause: Cause
+    product: str
+    batch: str
+    packs: int
+    damaged_packs: int
+    boards: int
+    source: Place
+    target: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heap:
+    """Where something lies and whose it is; free stock and what left the firm's hands belong to no open job."""
+
+    product: str
+    batch: str
+    kind: PlaceKind
+    room: str
+    job_ref: str
+
+
+_SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
+"""Places where stock belongs to no job in particular."""
+
+
+def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) -> dict[Heap, int]:
+    """Return what lies where, in single boards (tubs for glue), by heap; nought is left out.
+
+    Counts leave a job's site as a whole: full packs come from its rooms, the fullest heap first, then from
+    opened packs; loose boards come from opened packs, and where none was written down, from a room's heap.
+    Supplier heaps are not kept: what came is what matters.
+    """
+    heaps: dict[Heap, int] = {}
+
+    def put(heap: Heap, boards: int) -> None:
+        if heap.kind is not PlaceKind.SUPPLIER:
+            heaps[heap] = heaps.get(heap, 0) + boards
+
+    for one in sorted(movements, key=lambda movement: (movement.at, movement.id)):
+        per_pack = boards_per_pack.get(one.product, 1)
+        boards = (one.packs - one.damaged_packs) * per_pack + one.boards
+        put(_heap(one, one.target), boards)
+        if one.damaged_packs:
+            put(_heap(one, Place(kind=PlaceKind.ASIDE)), one.damaged_packs * per_pack)
+        if one.source.kind is PlaceKind.SITE:
+            _take_from_site(heaps, one, boards)
+        else:
+            put(_heap(one, one.source), -boards)
+    return {heap: boards for heap, boards in heaps.items() if boards}
+
+
+def _heap(one: Movement, place: Place) -> Heap:
+    job_ref = "" if place.kind in _SHARED else one.job_ref
+    return Heap(product=one.product, batch=one.batch, kind=place.kind, room=place.room, job_ref=job_ref)
+
+
+def _take_from_site(heaps: dict[Heap, int], one: Movement, boards: int) -> None:
+    """Take counted boards from the job's rooms and opened packs; a shortfall shows as less than nought opened."""
+    opened = _heap(one, Place(kind=PlaceKind.OPENED))
+    full = sorted(
+        (heap for heap in heaps if _is_in_room_of(heap, one) and heaps[heap] > 0), key=lambda heap: -heaps[heap]
+    )
+    loose_first = [opened] if one.packs == 0 and heaps.get(opened, 0) > 0 else []
+    for heap in [*loose_first, *full]:
+        taken = min(boards, max(0, heaps[heap]))
+        heaps[heap] -= taken
+        boards -= taken
+    if boards:
+        heaps[opened] = heaps.get(opened, 0) - boards
+
+
+def _is_in_room_of(heap: Heap, one: Movement) -> bool:
+    same = heap.product == one.product and heap.batch == one.batch and heap.job_ref == one.job_ref
+    return same and heap.kind is PlaceKind.ROOM

@@ -1,0 +1,63 @@
+"""What is on hand for one job of one batch: whole packs in a room or in the unit, boards on site."""
+
+from store.trade.events import Place, PlaceKind
+from store.trade.facts import JobFacts
+from store.trade.products import Board
+from store.trade.stacks import stacks_on_site
+
+
+def packs_at(facts: JobFacts, place: Place, product: str, batch: str) -> int:
+    """Return the whole packs of one batch that lie unopened in a room or in the unit."""
+    if place.kind is PlaceKind.ROOM:
+        return unopened_in_room(facts, place.room, product, batch)
+    unit = PlaceKind.UNIT
+    came = sum(
+        line.packs - line.damaged_packs
+        for one in facts.deliveries
+        if one.into.kind is unit
+        for line in one.lines
+        if (line.product, line.batch) == (product, batch)
+    )
+    return came + sum(
+        one.packs * ((one.target.kind is unit) - (one.source.kind is unit))
+        for one in facts.moves
+        if (one.product, one.batch) == (product, batch)
+    )
+
+
+def unopened_in_room(facts: JobFacts, room: str, product: str, batch: str) -> int:
+    """Return the whole packs of one batch that lie unopened in one room."""
+    stacked = sum(one.packs for one in stacks_on_site(facts, product) if one.room == room and one.batch == batch)
+    opened = sum(one.packs for one in facts.openings if (one.room, one.product, one.batch) == (room, product, batch))
+    return stacked - opened
+
+
+def boards_on_site(facts: JobFacts, code: str, batch: str) -> int:
+    """Return the boards of one batch in the job's rooms, opened or not, less what was counted away."""
+    product = facts.products[code]
+    per_pack = product.boards_per_pack if isinstance(product, Board) else 1
+    brought = sum(
+        line.packs - line.damaged_packs
+        for one in facts.deliveries
+        if one.into.kind is PlaceKind.ROOM
+        for line in one.lines
+        if (line.product, line.batch) == (code, batch)
+    )
+    room = PlaceKind.ROOM
+    carried = sum(
+        one.packs * ((one.target.kind is room) - (one.source.kind is room))
+        for one in facts.moves
+        if (one.product, one.batch) == (code, batch)
+    )
+    counted = sum(
+        one.packs * per_pack + one.boards for one in facts.counts if (one.product, one.batch) == (code, batch)
+    )
+    return (brought + carried) * per_pack - counted
+
+
+def batches_on_site(facts: JobFacts) -> tuple[tuple[str, str], ...]:
+    """Return every product and batch that came into the job's rooms, in the order of filing."""
+    room = PlaceKind.ROOM
+    came = [(line.product, line.batch) for one in facts.deliveries if one.into.kind is room for line in one.lines]
+    came += [(one.product, one.batch) for one in facts.moves if one.target.kind is room]
+    return tuple(dict.fromkeys(came))
