@@ -20,9 +20,7 @@ MOST_TYPED = 10_000
 """The longest text a field takes, in characters."""
 
 _NUMBER = re.compile(r"([+-]?)([0-9]{1,15})(?:[.,]([0-9]{1,9}))?")
-_GROUPED = re.compile(
-    r"([+-]?)([0-9]{1,3}(?:([ '.,\u00a0\u202f])[0-9]{3})(?:\3[0-9]{3})*)(?:([.,])([0-9]{1,9}))?"
-)
+_GROUPED = re.compile(r"([+-]?)([0-9]{1,3}(?:([ '.,\u00a0\u202f])[0-9]{3})(?:\3[0-9]{3})*)(?:([.,])([0-9]{1,9}))?")
 _LENGTH = re.compile(r"(.*?)\s*(mm|cm|m|)", re.IGNORECASE | re.DOTALL)
 _TO_MM = {"": Decimal(1), "mm": Decimal(1), "cm": Decimal(10), "m": Decimal(1000)}
 _HOURS = re.compile(r"(.*?)\s*(hours?|h|days?|d|)", re.IGNORECASE | re.DOTALL)
@@ -63,9 +61,7 @@ def _exact(text: str, example: str, *, sure_decimal: bool = False) -> Decimal | 
         return Decimal(f"{grouped[1]}{re.sub('[^0-9]', '', grouped[2])}.{grouped[5] or 0}")
     if re.fullmatch(r"[+-]?[0-9]{16,}.*", typed, re.DOTALL):
         return Misread(say=f"That number is too long; write one like {example}.")
-    return Misread(
-        say=f"{_shown(text)} is no number; write one like {example}." if typed else _missing(example)
-    )
+    return Misread(say=f"{_shown(text)} is no number; write one like {example}." if typed else _missing(example))
 
 
 def _missing(example: str) -> str:

@@ -69,9 +69,7 @@ def _in_figures(typed: str, today: date) -> date | Misread | None:
         return None
     day = _with_year(int(named[2]), months[0], named[4], today)
     if named[1] and _weekday(named[1]) != day.weekday():
-        return Misread(
-            say=f"{day.day} {MONTHS[day.month - 1]} {day.year} is a {_DAY_NAMES[day.weekday()].title()}."
-        )
+        return Misread(say=f"{day.day} {MONTHS[day.month - 1]} {day.year} is a {_DAY_NAMES[day.weekday()].title()}.")
     return day
 
 

@@ -92,6 +92,4 @@ def say_place(place: Place) -> str:
 def the_room(name: str) -> str:
     """Return a room's name as it stands in a sentence: “the Reading room”, but “Bedroom 2”."""
     shown = clean(name)
-    return (
-        f"the {shown}" if shown.lower().endswith(("room", "hall", "kitchen", "attic", "landing")) else shown
-    )
+    return f"the {shown}" if shown.lower().endswith(("room", "hall", "kitchen", "attic", "landing")) else shown

@@ -76,9 +76,7 @@ def say_instant(at: datetime, now: datetime, zone: tzinfo) -> str:
 def say_now(now: datetime, zone: tzinfo) -> str:
     """Return the present moment as the top line shows it: “Wed 25 Nov 2026 07:30”."""
     here = now.astimezone(zone)
-    return (
-        f"{WEEKDAYS[here.weekday()]} {here.day} {MONTHS[here.month - 1]} {here.year} {say_time(here.time())}"
-    )
+    return f"{WEEKDAYS[here.weekday()]} {here.day} {MONTHS[here.month - 1]} {here.year} {say_time(here.time())}"
 
 
 def typed_day(day: date) -> str:

@@ -37,9 +37,7 @@ def _product(deed: NextDeed) -> str:
 
 
 _DEEDS: dict[DeedKind, Callable[[NextDeed], str]] = {
-    DeedKind.MEASURE: lambda d: (
-        f"Measure {the_room(d.room)}" if d.room else "Measure the rooms and put them on file"
-    ),
+    DeedKind.MEASURE: lambda d: f"Measure {the_room(d.room)}" if d.room else "Measure the rooms and put them on file",
     DeedKind.ORDER: lambda d: f"Order {_packs(d)}",
     DeedKind.CHASE: lambda d: f"Ask the supplier about {_packs(d)}",
     DeedKind.TAKE_IN: lambda d: f"Take in {_packs(d)}",

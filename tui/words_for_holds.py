@@ -92,9 +92,7 @@ def _old_damp(hold: Hold, at: Setting) -> str:
 def _gap(hold: Hold, verdict: str) -> str:
     most = f"; {figure(hold.limit)} mm is allowed" if hold.limit is not None else ""
     measured = figure(hold.measured) if hold.measured is not None else "?"
-    return (
-        f"The widest gap under the straightedge in {the_room(hold.room)} is {measured} mm{most}: {verdict}."
-    )
+    return f"The widest gap under the straightedge in {the_room(hold.room)} is {measured} mm{most}: {verdict}."
 
 
 def _flat(hold: Hold, at: Setting) -> str:
@@ -201,9 +199,7 @@ _SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
     Why.OLD_DAMP_READING: _old_damp,
     Why.FLAT: _flat,
     Why.NOT_FLAT: _not_flat,
-    Why.NO_FLAT_READING: lambda h, at: (
-        f"The subfloor in {the_room(h.room)} has not been checked for flatness."
-    ),
+    Why.NO_FLAT_READING: lambda h, at: f"The subfloor in {the_room(h.room)} has not been checked for flatness.",
     Why.AIR_GOOD: _air_good,
     Why.AIR_OUTSIDE: _air_outside,
     Why.NO_AIR_READING: lambda h, at: f"The air in {the_room(h.room)} has not been read yet.",

@@ -28,9 +28,7 @@ def say_clock(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
     """Return how far a stack's wait has come: “31 h of 168 h, ready Sat 28 Nov 09:30”."""
     so_far = f"{say_hours(clock.hours_counted)} of {say_hours(clock.hours_needed)}"
     if clock.ready_at is not None and clock.ready_at <= now:
-        return (
-            f"{say_hours(clock.hours_needed)} over, ready since {say_instant(clock.ready_at, now, firm.zone)}"
-        )
+        return f"{say_hours(clock.hours_needed)} over, ready since {say_instant(clock.ready_at, now, firm.zone)}"
     if clock.ready_at is not None:
         return f"{so_far}, ready {say_instant(clock.ready_at, now, firm.zone)}"
     since = f" since {say_instant(clock.stopped_at, now, firm.zone)}" if clock.stopped_at else ""

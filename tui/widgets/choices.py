@@ -49,9 +49,7 @@ class SelectField(Field):
     A value that is no longer in the list stays choosable, marked as not on file.
     """
 
-    def __init__(
-        self, key: str, label: str, options: Sequence[Option], value: str = "", *, hint: str = ""
-    ) -> None:
+    def __init__(self, key: str, label: str, options: Sequence[Option], value: str = "", *, hint: str = "") -> None:
         super().__init__(key, label, hint=hint)
         listed = list(options)
         if value and value not in {one for one, _ in listed}:
@@ -59,9 +57,7 @@ class SelectField(Field):
         if not listed:
             listed = [("", "nothing to choose from")]
         start = value if value in {one for one, _ in listed} else listed[0][0]
-        self._pick = Pick(
-            [(plain(words), one) for one, words in listed], value=start, allow_blank=False, compact=True
-        )
+        self._pick = Pick([(plain(words), one) for one, words in listed], value=start, allow_blank=False, compact=True)
 
     def answer(self) -> Pick:
         return self._pick

@@ -131,9 +131,7 @@ class FilterList(Vertical):
 
     def _refill(self) -> None:
         wanted = folded(clean(self.filter_text)).split()
-        found = (
-            [row for row in self._rows if all(word in row.words for word in wanted)] if wanted else self._rows
-        )
+        found = [row for row in self._rows if all(word in row.words for word in wanted)] if wanted else self._rows
         columns = self._shown_columns()
         left = self._laid_out_for - 2 - sum(one.width for _, one in columns) - 2 * len(columns)
         sharing = sum(1 for _, one in columns if one.width == 0)
@@ -166,11 +164,7 @@ class FilterList(Vertical):
         self.set_class(total == 0, "-empty")
         say = f"{total:,} {self._noun}"
         if self.filter_text:
-            say = (
-                f"{found:,} of {say}"
-                if found
-                else f"Nothing like “{self.filter_text}” in {say}; Esc shows all"
-            )
+            say = f"{found:,} of {say}" if found else f"Nothing like “{self.filter_text}” in {say}; Esc shows all"
         if found > MOST_SHOWN:
             say += f", the first {MOST_SHOWN:,} shown; narrow them with /"
         self.query_one(".filter-list--count", Line).say(say if total else "")

@@ -42,9 +42,7 @@ class OneLine(Input):
             return self.line
 
     def __init__(self, value: str = "", *, placeholder: str = "", id: str | None = None) -> None:  # noqa: A002 - Textual's own name
-        super().__init__(
-            value=clean(value), placeholder=placeholder, compact=True, select_on_focus=True, id=id
-        )
+        super().__init__(value=clean(value), placeholder=placeholder, compact=True, select_on_focus=True, id=id)
 
     def _on_paste(self, event: events.Paste) -> None:
         event.prevent_default()

@@ -62,9 +62,7 @@ class _Paper:
 
     def free(self, x: int, y: int, length: int) -> bool:
         inside = 0 <= y < self.height and x >= 0 and x + length <= self.width
-        return inside and not any(
-            (x + i, y) in self._ways or (x + i, y) in self._signs for i in range(length)
-        )
+        return inside and not any((x + i, y) in self._ways or (x + i, y) in self._signs for i in range(length))
 
     def write(self, x: int, y: int, words: str) -> None:
         for step, sign in enumerate(words):
@@ -89,13 +87,7 @@ def sketch(outline: Ring, cut_outs: Sequence[Ring] = (), width: int = 24, height
     └──4000──┘
     """
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    if (
-        not 3 <= len(outline) <= MOST_CORNERS
-        or width < 8
-        or height < 3
-        or max(xs) == min(xs)
-        or max(ys) == min(ys)
-    ):
+    if not 3 <= len(outline) <= MOST_CORNERS or width < 8 or height < 3 or max(xs) == min(xs) or max(ys) == min(ys):
         return []
     room = max(len(str(max(ys) - min(ys))), 3)  # for the length that stands right of the last wall
     scale = max((max(xs) - min(xs)) / (width - 1 - room), (max(ys) - min(ys)) / (height - 1) / _CELL_RATIO)
