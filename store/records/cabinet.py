@@ -19,8 +19,8 @@ from store.records.trouble import saying_no
 class Cabinet:
     """One file of records, opened by ``opening.open_cabinet``; several can be open in one process.
 
-    Questions may be asked at any time; whatever writes must stand in a ``deed``. What goes wrong with the file
-    is told by a child of ``StoreError``.
+    Questions may be asked at any time; whatever writes must stand in a ``deed``. What goes wrong with the
+    file is told by a child of ``StoreError``.
     """
 
     def __init__(self, file: OpenFile) -> None:

@@ -12,7 +12,7 @@ import peewee
 
 from store.errors import ChangedMeanwhile
 from store.records.rows import AnyRow
-from store.records.trouble import saying_no
+from store.records.trouble import making_sense, saying_no
 
 Noun = TypeVar("Noun")
 
@@ -114,7 +114,9 @@ class OpenFile:
     def rows(self, query: "peewee.ModelSelect[AnyRow]", build: Callable[..., Noun]) -> tuple[Noun, ...]:
         """Return what ``build`` makes of each row; it is given the columns by name."""
         with saying_no(self.path):
-            return tuple(query.objects(build).execute(self.database))
+            found = query.objects(build).execute(self.database)
+            with making_sense(self.path):
+                return tuple(found)
 
     def first(self, query: "peewee.ModelSelect[AnyRow]", build: Callable[..., Noun]) -> Noun | None:
         """Return what ``build`` makes of the first row, or None where there is none."""

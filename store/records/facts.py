@@ -75,7 +75,7 @@ class FactsDrawer:
     def _whole(self, jobs: tuple[Job, ...], job_ids: tuple[int, ...] | None) -> tuple[JobFacts, ...]:
         found = self._found(job_ids)
         named = {job.id: _codes_of(job.id, found) for job in jobs}
-        products = self._products.of_codes(sorted(set().union(*named.values())))
+        products = self._products.of_codes(frozenset().union(*named.values()))
         return tuple(_facts(job, found, named[job.id], products) for job in jobs)
 
     def _found(self, job_ids: tuple[int, ...] | None) -> _Found:

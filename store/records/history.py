@@ -63,7 +63,11 @@ class HistoryDrawer:
             rows = query.execute(self._file.database).iterator()
             for row_id, *columns in rows:
                 texts = dict(
-                    zip(_SEALED, (column.decode(errors="surrogateescape") for column in columns), strict=True)
+                    zip(
+                        _SEALED,
+                        (bytes(column or b"").decode(errors="surrogateescape") for column in columns),
+                        strict=True,
+                    )
                 )
                 at_utc, seal = texts.pop("at"), texts.pop("seal")
                 yield row_id, build(HistoryDraft, texts, at=_UNREAD), at_utc, seal

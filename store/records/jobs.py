@@ -10,7 +10,7 @@ from store.records.database import OpenFile
 from store.records.lines import JobLine
 from store.records.nouns import build, filed
 from store.records.tables import CustomerRow, JobRow, SiteRow
-from store.records.within import one_of
+from store.records.within import MOST_ASKED
 from store.trade.jobs import CustomerDraft, Job, JobDraft
 
 
@@ -50,7 +50,11 @@ class JobDrawer:
 
     def of_refs(self, refs: Collection[str]) -> tuple[Job, ...]:
         """Return the jobs of these references, in the order of filing."""
-        return self._file.rows(_cards().where(one_of(JobRow.ref, refs)).order_by(JobRow.id), _job)
+        query = _cards().order_by(JobRow.id)
+        if len(refs) <= MOST_ASKED:
+            query = query.where(JobRow.ref.in_(list(refs)))
+        wanted = frozenset(refs)
+        return tuple(job for job in self._file.rows(query, _job) if job.ref in wanted)
 
     def all(self) -> tuple[Job, ...]:
         """Return every job, in the order of filing."""

@@ -8,7 +8,7 @@ from store.records.database import OpenFile
 from store.records.event_tables import MovementRow, PurchaseLineRow
 from store.records.nouns import build, filed
 from store.records.tables import ProductRow, RoomRow
-from store.records.within import one_of
+from store.records.within import MOST_ASKED
 from store.trade.products import Board, BoardDraft, Glue, GlueDraft, Product, ProductDraft, ProductKind
 
 _COLUMNS = (
@@ -35,8 +35,12 @@ class ProductDrawer:
 
     def of_codes(self, codes: Collection[str]) -> dict[str, Product]:
         """Return the products of these codes, by code; one question however many they are."""
-        query = ProductRow.select(*_COLUMNS).where(one_of(ProductRow.code, codes)).order_by(ProductRow.code)
-        return {product.code: product for product in self._file.rows(query, _product)}
+        query = ProductRow.select(*_COLUMNS).order_by(ProductRow.code)
+        if len(codes) <= MOST_ASKED:
+            query = query.where(ProductRow.code.in_(list(codes)))
+        return {
+            product.code: product for product in self._file.rows(query, _product) if product.code in codes
+        }
 
     def number_of(self, code: str) -> int:
         """Return the row number of a code; Refused if there is no such product."""

@@ -59,7 +59,8 @@ _TABLES = {
                AND length_mm IS NOT NULL AND width_mm IS NOT NULL AND thickness_mm IS NOT NULL
                AND boards_per_pack IS NOT NULL AND length_mm * width_mm * boards_per_pack > 0),
         CHECK (kind <> 'glue' OR rate_g_per_m2 IS NOT NULL AND tub_kg IS NOT NULL
-               AND open_time_min IS NOT NULL AND walk_on_hours IS NOT NULL AND full_load_hours IS NOT NULL)""",
+               AND open_time_min IS NOT NULL AND walk_on_hours IS NOT NULL
+               AND full_load_hours IS NOT NULL)""",
     "customer": f"""{_ID}, {_words("name", "phone", "email")}, UNIQUE (name, phone, email)""",
     "site": f"""{_ID}, customer_id INTEGER NOT NULL REFERENCES customer (id), {_words("address")},
         UNIQUE (customer_id, address)""",

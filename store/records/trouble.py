@@ -45,7 +45,14 @@ def saying_no(path: Path) -> Iterator[None]:
         raise Refused("One of the figures is too large to be written down.") from error
     except UnicodeEncodeError as error:
         raise Refused("The text holds a character that cannot be written down.") from error
-    except (ValueError, KeyError) as error:
+
+
+@contextmanager
+def making_sense(path: Path) -> Iterator[None]:
+    """Say that the records are damaged where what was read cannot be what was written."""
+    try:
+        yield
+    except (ValueError, KeyError, TypeError) as error:
         raise StoreDamaged(
             f"The records in {path} hold something that makes no sense; nothing was changed. "
             "Run “layday check”, or put a backup back with “layday restore FILE”."
@@ -118,4 +125,4 @@ def _said_by_constraint(name: str, said: str) -> StoreError:
     for columns, sentence in _TAKEN.items():
         if said.endswith(f"UNIQUE constraint failed: {columns}"):
             return Refused(sentence)
-    return StoreError(f"That does not fit the records, and nothing was changed ({said}).")
+    return StoreError("One of the values is none that the records can hold; nothing was changed.")

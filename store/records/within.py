@@ -9,10 +9,13 @@ from store.records.event_tables import TakenBackRow
 from store.records.fields import Written
 from store.records.rows import Row
 
+MOST_ASKED = 500
+"""So many texts are asked for by name; for more of them, all are read and the wanted ones picked."""
 
-def one_of(field: Written, values: Collection[int] | Collection[str]) -> Expression:
-    """Whether a column is one of these values; they travel as one parameter, so there is no most of them."""
-    listed = json.dumps(list(values))
+
+def one_of(field: Written, numbers: Collection[int]) -> Expression:
+    """Whether a column is one of these numbers; they travel as one parameter, so there is no most of them."""
+    listed = json.dumps(list(numbers))
     among: Expression = field.in_(SQL("(SELECT value FROM json_each(?))", [listed]))
     return among
 
