@@ -10,10 +10,9 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
-from store.desk.demo import furnish
-
 from store.desk.clock import wall_clock
 from store.desk.copies import dated_copy_path, import_into, put_copy_back
+from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused, StoreError
 from store.papers.on_disk import write_whole

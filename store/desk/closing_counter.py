@@ -131,6 +131,6 @@ def _missing(facts: JobFacts) -> str:
         unit = packs_at(facts, UNIT, code, batch)
         if min([boards_on_site(facts, code, batch), unit, *rooms]) < 0:
             return f"{code}, batch {batch}" if batch else code
-    left = {(one.product, one.batch) for one in (*facts.moves, *facts.openings, *facts.counts)}
+    left = {(one.product, one.batch) for one in facts.openings} | {(one.product, one.batch) for one in facts.counts}
     gone = sorted(left - set(batches_on_site(facts)))
     return f"{gone[0][0]}, batch {gone[0][1]}" if gone else ""

@@ -99,9 +99,7 @@ def _happenings(job: Toml, calendar: Calendar, firm: Firm) -> list[tuple[datetim
 
 def _firm_draft(book: Toml) -> FirmDraft:
     firm = _table(book, "firm")
-    return FirmDraft(
-        name=str(firm["name"]), time_zone=str(firm["time_zone"]), currency=str(firm["currency"])
-    )
+    return FirmDraft(name=str(firm["name"]), time_zone=str(firm["time_zone"]), currency=str(firm["currency"]))
 
 
 def _job_files() -> list[str]:

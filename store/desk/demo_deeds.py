@@ -144,9 +144,7 @@ def _carried(desk: Desk, scene: Scene) -> None:
 def _read(desk: Desk, scene: Scene) -> None:
     figures = {key: value for key, value in scene.told.items() if key in _FIGURES}
     measure = cast("Callable[..., Measure]", KINDS[scene.word("kind")])(**figures)
-    draft = ReadingDraft(
-        room=scene.word("room"), at=scene.at, measure=measure, taken_by=scene.word("by")
-    )
+    draft = ReadingDraft(room=scene.word("room"), at=scene.at, measure=measure, taken_by=scene.word("by"))
     desk.readings.take(scene.ref, draft)
 
 

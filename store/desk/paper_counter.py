@@ -1,7 +1,8 @@
 """The counter for papers: job folders in and out, verified copies, and the look whether all is in order."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from store.desk.cards import Finding, Saved
@@ -190,5 +191,5 @@ class PaperCounter:
         return Finding(what="closings", good=False, say=say)
 
 
-def _closes_otherwise(facts: JobFacts, marks: dict[str, object]) -> bool:
+def _closes_otherwise(facts: JobFacts, marks: Mapping[str, datetime | None]) -> bool:
     return marks.get(facts.job.ref) != closed_at(facts)
