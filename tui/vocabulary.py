@@ -89,6 +89,22 @@ def say_place(place: Place) -> str:
     }[place.kind]
 
 
+def say_target(place: Place) -> str:
+    """Return where packs go: “into the Reading room”, “to the unit, kept for this job”."""
+    if place.kind is PlaceKind.ROOM:
+        return f"into {the_room(place.room)}"
+    return {
+        PlaceKind.SUPPLIER: "to the supplier",
+        PlaceKind.UNIT: "to the unit, kept for this job",
+        PlaceKind.SHELF: "to the unit, free for any job",
+        PlaceKind.SITE: "to the site",
+        PlaceKind.OPENED: "opened for laying",
+        PlaceKind.CUSTOMER: "left with the customer",
+        PlaceKind.RETURN: "back to the supplier",
+        PlaceKind.SCRAP: "thrown away",
+    }[place.kind]
+
+
 def the_room(name: str) -> str:
     """Return a room's name as it stands in a sentence: “the Reading room”, but “Bedroom 2”."""
     shown = clean(name)

@@ -106,6 +106,16 @@ def figure(value: float, decimals: int = 2) -> str:
     return "0" if words == "-0" else words.replace("-", "−")
 
 
+def typed_number(value: float) -> str:
+    """Return a number as a field is filled with it, to be read back the same.
+
+    >>> typed_number(10.0), typed_number(7.125)
+    ('10', '7.1250')
+    """
+    words = f"{value:.6f}".rstrip("0").rstrip(".")
+    return f"{words}0" if len(words.partition(".")[2]) == 3 else words
+
+
 def say_temp(temp_c: float) -> str:
     """Return a temperature: “16.5 °C”."""
     return f"{figure(temp_c, 1)} °C"

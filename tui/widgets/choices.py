@@ -43,21 +43,26 @@ class Pick(Select[str]):
         self.post_message(self.GoOn(self))
 
 
-class SelectField(Field):
-    """A field with a list to choose from; the value is always one of it, or empty if the list is.
+def pick_of(options: Sequence[Option], value: str = "") -> Pick:
+    """Return a choice that starts on ``value``, or on the first option.
 
-    A value that is no longer in the list stays choosable, marked as not on file.
+    A value that is no longer in the list stays choosable, marked as not on file; an empty list says so.
     """
+    listed = list(options)
+    if value and value not in {one for one, _ in listed}:
+        listed.append((value, f"{value} (not on file)"))
+    if not listed:
+        listed = [("", "nothing to choose from")]
+    start = value if value in {one for one, _ in listed} else listed[0][0]
+    return Pick([(plain(words), one) for one, words in listed], value=start, allow_blank=False, compact=True)
+
+
+class SelectField(Field):
+    """A field with a list to choose from; the value is always one of it, or empty if the list is."""
 
     def __init__(self, key: str, label: str, options: Sequence[Option], value: str = "", *, hint: str = "") -> None:
         super().__init__(key, label, hint=hint)
-        listed = list(options)
-        if value and value not in {one for one, _ in listed}:
-            listed.append((value, f"{value} (not on file)"))
-        if not listed:
-            listed = [("", "nothing to choose from")]
-        start = value if value in {one for one, _ in listed} else listed[0][0]
-        self._pick = Pick([(plain(words), one) for one, words in listed], value=start, allow_blank=False, compact=True)
+        self._pick = pick_of(options, value)
 
     def answer(self) -> Pick:
         return self._pick
@@ -74,11 +79,6 @@ class SelectField(Field):
     def _chosen(self, event: Select.Changed) -> None:
         event.stop()
         self.post_message(self.Changed(self))
-
-    @on(Pick.GoOn)
-    def _entered(self, event: Pick.GoOn) -> None:
-        event.stop()
-        self.post_message(self.Done(self))
 
 
 class Tick(Widget, can_focus=True):
@@ -148,8 +148,3 @@ class TickField(Field):
     def _turned(self, event: Tick.Turned) -> None:
         event.stop()
         self.post_message(self.Changed(self))
-
-    @on(Tick.GoOn)
-    def _entered(self, event: Tick.GoOn) -> None:
-        event.stop()
-        self.post_message(self.Done(self))

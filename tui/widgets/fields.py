@@ -22,7 +22,7 @@ class Field(Vertical):
     Field { height: auto; width: 1fr; }
     Field > Horizontal { height: 1; }
     Field .field--label { width: 18; color: $text-muted; text-wrap: nowrap; text-overflow: ellipsis; }
-    Field:focus-within .field--label { color: $text-accent; text-style: bold; }
+    Field.-here .field--label { color: $text-accent; text-style: bold; }
     Field .field--echo { width: auto; max-width: 50%; padding: 0 0 0 1; color: $text-secondary;
                          text-wrap: nowrap; text-overflow: ellipsis; }
     Field > .field--problem { height: auto; padding: 0 0 0 18; color: $text-error; display: none; }
@@ -30,12 +30,6 @@ class Field(Vertical):
     Field OneLine { width: 1fr; background: $panel; }
     Field OneLine:focus { background: $panel; background-tint: $foreground 10%; }
     """
-
-    @dataclass
-    class Done(Message):
-        """Enter was pressed: the next field, please."""
-
-        field: "Field"
 
     @dataclass
     class Changed(Message):
@@ -74,6 +68,12 @@ class Field(Vertical):
         """The sentence shown under the field; empty if nothing is wrong."""
         return self.query_one(".field--problem", Line).words if self.has_class("-wrong") else ""
 
+    def on_descendant_focus(self) -> None:
+        self.add_class("-here")
+
+    def on_descendant_blur(self) -> None:
+        self.remove_class("-here")
+
     def say_problem(self, say: str) -> None:
         """Show what is wrong under the field; an empty sentence takes it away."""
         self.query_one(".field--problem", Line).say(f"▲ {say}" if say else "")
@@ -83,8 +83,8 @@ class Field(Vertical):
         """Show beside the answer what it means."""
         self.query_one(".field--echo", Line).say(say)
 
-    def focus_answer(self) -> None:
-        """Put the cursor into the field."""
+    def focus_answer(self, part: str = "") -> None:
+        """Put the cursor into the field; ``part`` names one of several answers, where a field has them."""
         self.answer().focus()
 
 
@@ -127,11 +127,6 @@ class TextField(Field):
         event.stop()
         self._show_echo()
         self.post_message(self.Changed(self))
-
-    @on(Input.Submitted)
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.post_message(self.Done(self))
 
     @on(OneLine.PasteRefused)
     def _refused(self, event: OneLine.PasteRefused) -> None:

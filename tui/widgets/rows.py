@@ -20,7 +20,7 @@ def folded(text: str) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column: its heading, its width in cells (0: a share of the rest), and if it is for wide windows only."""
+    """A column: its heading, its width in cells (0: a share of the rest), if only for wide windows."""
 
     label: str
     width: int = 0
