@@ -1,22 +1,23 @@
 """Tells people when the shop says no: a sentence in a toast, never as markup."""
 
 from collections.abc import Iterable
-from typing import Literal
+from typing import Literal, TypeVar
 
 from textual.app import App
 
 from store.errors import DraftRefused, Problem, StoreError
 from tui.wording import clean
 
+Result = TypeVar("Result")
 Tone = Literal["information", "warning", "error"]
 
 
-def tell(app: App[object], text: str, tone: Tone = "information", seconds: float | None = None) -> None:
+def tell(app: App[Result], text: str, tone: Tone = "information", seconds: float | None = None) -> None:
     """Show a sentence in a toast, exactly as it is written."""
     app.notify(clean(text, many_lines=True), severity=tone, timeout=seconds, markup=False)
 
 
-def tell_no(app: App[object], error: StoreError) -> None:
+def tell_no(app: App[Result], error: StoreError) -> None:
     """Show why the shop said no; longer sentences stay longer."""
     say = sentence_of(error)
     tell(app, say, "error", seconds=max(6.0, len(say) / 12))

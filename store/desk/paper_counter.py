@@ -91,7 +91,9 @@ class PaperCounter:
             self._bench.write_down("firm set up", subject=firm.name, after=firm)
             return
         for field in FirmDraft.__dataclass_fields__:
-            if getattr(mine, field) != getattr(folder.firm, field):
+            ours, theirs = getattr(mine, field), getattr(folder.firm, field)
+            same = set(ours) == set(theirs) if field in {"working_days", "holidays"} else ours == theirs
+            if not same:
                 raise Refused(
                     f"firm.{field}: these folders are another firm's, or its settings differ from the file's."
                 )

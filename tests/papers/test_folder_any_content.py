@@ -48,9 +48,7 @@ names = texts.filter(str.strip)
 codes = names.filter(lambda code: len(code) <= 40)
 room_names = names.filter(lambda name: name.casefold() != "unit")
 days = st.dates(date(1900, 1, 1), date(2199, 12, 31))
-offsets = st.one_of(
-    st.just(UTC), st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m)))
-)
+offsets = st.one_of(st.just(UTC), st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m))))
 instants = st.datetimes(datetime(1900, 1, 2), datetime(2199, 12, 30), timezones=offsets)  # noqa: DTZ001 - zoned there
 some = st.integers(1, 1_000_000)
 none_or_some = st.integers(0, 1_000_000)
@@ -75,9 +73,7 @@ climates = st.builds(
 firms = st.builds(
     FirmDraft,
     name=names,
-    time_zone=st.sampled_from(
-        ["Europe/Brussels", "Europe/Amsterdam", "America/New_York", "Asia/Kathmandu", "UTC"]
-    ),
+    time_zone=st.sampled_from(["Europe/Brussels", "Europe/Amsterdam", "America/New_York", "Asia/Kathmandu", "UTC"]),
     working_days=st.lists(st.integers(0, 6), min_size=1, unique=True).map(tuple),
     day_starts=st.times(max_value=time(11, 59)),
     day_ends=st.times(min_value=time(12)),
@@ -156,9 +152,7 @@ def layings(draw: st.DrawFn, room: str) -> LayingDraft:
 def orders(draw: st.DrawFn, product: st.SearchStrategy[str]) -> OrderDraft:
     first, second = sorted((draw(days), draw(days)))
     lines = draw(st.lists(st.builds(OrderLine, product=product, packs=some), min_size=1, max_size=2))
-    return OrderDraft(
-        on=first, due_on=draw(st.sampled_from([None, second])), lines=tuple(lines), supplier=draw(texts)
-    )
+    return OrderDraft(on=first, due_on=draw(st.sampled_from([None, second])), lines=tuple(lines), supplier=draw(texts))
 
 
 @st.composite
@@ -225,9 +219,7 @@ def folders(draw: st.DrawFn) -> Folder:
     )
 
 
-@settings(
-    max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
-)
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(folders())
 def test_a_folder_comes_back_whole_and_its_bytes_stay_the_same(folder: Folder) -> None:
     raw = write_folder(folder)

@@ -40,9 +40,7 @@ def in_place_of_52(good: bytes, written: str) -> bytes:
         ("1e300", "not 1e+300"),
     ],
 )
-def test_a_number_that_no_instrument_shows_is_refused(
-    written: str, say: str, good: bytes, refusal: Refusal
-) -> None:
+def test_a_number_that_no_instrument_shows_is_refused(written: str, say: str, good: bytes, refusal: Refusal) -> None:
     said = refusal(in_place_of_52(good, written))
     assert said.startswith(f"{AIR}.rh_percent: ")
     assert say in said
@@ -56,9 +54,7 @@ def test_a_figure_too_small_to_keep_is_nought(good: bytes) -> None:
 def test_a_key_given_twice_is_refused_at_its_object(good: bytes, refusal: Refusal) -> None:
     twice = good.replace(b'"rh_percent": 52', b'"rh_percent": 52, "rh_percent": 53')
     assert refusal(twice) == f"{AIR}: has the key “rh_percent” twice."
-    assert refusal(b'{"layday_folder": 1, "layday_folder": 1}') == (
-        "The file: has the key “layday_folder” twice."
-    )
+    assert refusal(b'{"layday_folder": 1, "layday_folder": 1}') == ("The file: has the key “layday_folder” twice.")
 
 
 @pytest.mark.parametrize(
@@ -90,9 +86,7 @@ def test_a_file_that_is_no_folder_is_refused_in_a_sentence(
     assert say in refusal(spoil(good))
 
 
-def test_every_place_the_file_may_be_cut_at_is_refused_and_nothing_else_happens(
-    good: bytes, refusal: Refusal
-) -> None:
+def test_every_place_the_file_may_be_cut_at_is_refused_and_nothing_else_happens(good: bytes, refusal: Refusal) -> None:
     for end in range(0, len(good), 7):
         refusal(good[:end])
 

@@ -73,9 +73,7 @@ OBJECTS = [
 
 
 @pytest.mark.parametrize("place", OBJECTS)
-def test_a_key_that_nobody_knows_is_refused_wherever_it_stands(
-    place: str, spoiled: Spoiled, refusal: Refusal
-) -> None:
+def test_a_key_that_nobody_knows_is_refused_wherever_it_stands(place: str, spoiled: Spoiled, refusal: Refusal) -> None:
     said = refusal(spoiled(f"{place}colour", "red"))
     assert said == f"{place}colour: is a key that no job folder has here."
 
@@ -127,15 +125,11 @@ def test_a_text_that_cannot_be_kept_is_refused_wherever_it_stands(
     assert say in said
 
 
-def test_a_text_of_five_megabytes_is_refused_without_being_repeated(
-    spoiled: Spoiled, refusal: Refusal
-) -> None:
+def test_a_text_of_five_megabytes_is_refused_without_being_repeated(spoiled: Spoiled, refusal: Refusal) -> None:
     said = refusal(spoiled("jobs[0].title", "x" * 5_000_000))
     assert said == "jobs[0].title: is 5,000,000 characters long; no more than 10,000 can be kept."
 
 
-def test_control_characters_in_a_wrong_key_are_not_repeated(
-    whole_folder: dict[str, Any], refusal: Refusal
-) -> None:
+def test_control_characters_in_a_wrong_key_are_not_repeated(whole_folder: dict[str, Any], refusal: Refusal) -> None:
     said = refusal(json.dumps(whole_folder | {"\x1b]52;c;\x07": 1}).encode())
     assert said.startswith("�]52;c;�: is a key")

@@ -172,9 +172,7 @@ def test_a_room_is_a_place_by_its_name_and_other_places_by_their_words(
     ]
     moves = [move | {"from": source, "to": target} for source, target, _, _ in ways]
     (job,) = read_folder(spoiled("jobs[0].moves", moves)).jobs
-    assert [(one.source, one.target) for one in job.moves] == [
-        (source, target) for _, _, source, target in ways
-    ]
+    assert [(one.source, one.target) for one in job.moves] == [(source, target) for _, _, source, target in ways]
 
 
 def test_a_delivery_may_go_into_the_unit(spoiled: Spoiled) -> None:
