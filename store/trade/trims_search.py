@@ -11,12 +11,10 @@ from store.trade.trims_bounds import Pattern, PricedSticks, by_length, by_long_p
 
 Taken = tuple[tuple[int, int], ...]  # (which length, how many)
 
-NODES = 4_000  # sticks cut on trial, for each number of sticks looked for
-FILLS = 60_000  # fills looked at, for each number of sticks looked for
 FILLS_AT_ONCE = 3_000
-DIVES = 6
-QUICK = 60_000
-LONG = 600_000
+DIVES = 4
+QUICK = 30_000  # fills looked at in a short search
+LONG = 500_000  # and in a long one
 SMALL = 30  # pieces few enough to be searched through
 
 
@@ -34,26 +32,43 @@ def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[li
     if floor == len(best):
         return best, floor
     priced = PricedSticks(lengths, counts, room)
-    priced.improve(len(best))
-    floor = max(floor, priced.least)
-    proving = True
-    for sticks in range(floor, len(best)):
-        search = _Search(lengths=lengths, room=room, work=QUICK)
-        found = search.look(tuple(counts), sticks)
-        if found is None and not search.finished:
-            priced.improve(len(best) + 1)
-            for turn in range(DIVES):
-                found = _dive(priced, sticks, turn)
-                if found is not None:
-                    break
-        if found is None and not search.finished:
-            search = _Search(lengths=lengths, room=room, work=LONG)
-            found = search.look(tuple(counts), sticks)
+    target = floor
+    while target < len(best):
+        found, searched = _look(priced, target, len(best))
         if found is not None:
             return found, floor
-        proving = proving and search.finished
-        floor = sticks + 1 if proving else floor
+        target += 1
+        if searched and floor == target - 1:
+            floor = target
+        floor = max(floor, priced.least)
+        target = max(target, floor)
     return best, floor
+
+
+def _look(priced: PricedSticks, sticks: int, enough: int) -> tuple[list[Pattern] | None, bool]:
+    """A list of so many sticks, or None and whether that is proved: a short search, prices, dives, a long one."""
+    total = sum(length * count for length, count in zip(priced.lengths, priced.counts, strict=True))
+    tight = sticks * priced.room - total < priced.room // 20
+    search = _Search(lengths=priced.lengths, room=priced.room, work=LONG if tight else QUICK)
+    found = search.look(priced.counts, sticks)
+    if found is not None or search.finished:
+        return found, search.finished
+    priced.improve(enough)
+    if priced.least > sticks:
+        return None, True
+    found = _dives(priced, sticks)
+    if found is None and not tight:
+        search = _Search(lengths=priced.lengths, room=priced.room, work=LONG)
+        found = search.look(priced.counts, sticks)
+    return found, search.finished
+
+
+def _dives(priced: PricedSticks, sticks: int) -> list[Pattern] | None:
+    for turn in range(DIVES):
+        found = _dive(priced, sticks, turn)
+        if found is not None:
+            return found
+    return None
 
 
 def falling(lengths: Sequence[int], counts: Sequence[int], room: int, *, best_fit: bool) -> list[Pattern]:
@@ -95,7 +110,7 @@ def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
                 if any(cut):
                     fills.append(cut)
                     rest = tuple(r - n for r, n in zip(rest, cut, strict=True))
-        priced = PricedSticks(priced.lengths, rest, priced.room)
+        priced = PricedSticks(priced.lengths, rest, priced.room, priced.known)
         priced.improve(len(rest) + sum(rest))
     return fills if len(fills) <= sticks else None
 
