@@ -10,12 +10,15 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 Pattern = tuple[int, ...]
+Taken = tuple[tuple[int, int], ...]  # (which length, how many)
+_Begun = tuple[int, int, int, int, Taken]  # worth at most, next kind, room left, worth so far, pieces so far
 
 SCALE = 1 << 40  # prices of pieces as whole numbers, so that the bound is proved and not rounded
-ROUNDS_PER_LENGTH = 12
-WORK = 3_000_000  # numbers changed in the linear program
+ROUNDS_PER_LENGTH = 40
+WORK = 8_000_000  # numbers changed in the linear program
 FILL_STEPS = 40_000
 GOOD_ENOUGH_STEPS = 400
+ROUNDING = 1  # the order by price per length is taken from floats, which may be wrong by less
 CLEARLY_DEAR = SCALE + (SCALE >> 14)
 DEAR = SCALE + (SCALE >> 30)  # a fill worth no more than this would change nothing
 
@@ -84,10 +87,11 @@ class PricedSticks:
         """Raise ``least`` until it reaches ``enough``, nothing better is found, or the work runs out."""
         size = len(self.lengths)
         for _ in range(min(ROUNDS_PER_LENGTH * size, WORK // size**2)):
-            prices = [max(0, int(sum(column) * SCALE)) for column in zip(*self._inverse, strict=True)]
-            if self._let_in_known(prices):
+            raw = [int(sum(column) * SCALE) for column in zip(*self._inverse, strict=True)]
+            if self._let_in_known(raw):
                 continue
-            fill, worth, proved = dearest_fill(self.lengths, self.counts, prices, self.room, DEAR)
+            prices = [max(0, price) for price in raw]
+            fill, worth, proved = dearest_fill(self.lengths, self.counts, prices, self.room, over=DEAR)
             if proved:
                 whole = sum(price * count for price, count in zip(prices, self.counts, strict=True))
                 self.least = max(self.least, -(-whole // worth))
@@ -121,7 +125,7 @@ class PricedSticks:
 
 
 def dearest_fill(
-    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int, over: int
+    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int, *, over: int
 ) -> tuple[Pattern | None, int, bool]:
     """The fill of one stick that is worth most, what no fill is worth more than, and whether that is proved.
 
@@ -133,9 +137,10 @@ def dearest_fill(
     that is good enough ends a long look early; then its worth proves nothing.
     """
     order = sorted((i for i, price in enumerate(prices) if price), key=lambda i: (-prices[i] / lengths[i], i))
-    best, best_taken, steps = over, (), 0
-    # each entry: what it could be worth at most, place in the order, room left, worth, pieces taken
-    todo: list[tuple[int, int, int, int, tuple[tuple[int, int], ...]]] = [(over + 1, 0, room, 0, ())]
+    kinds = [(i, lengths[i], prices[i], counts[i]) for i in order]
+    best, steps = over, 0
+    best_taken: Taken = ()
+    todo: list[_Begun] = [(over + 1, 0, room, 0, ())]
     while todo:
         most, place, left, worth, taken = todo.pop()
         if most <= best:
@@ -144,23 +149,26 @@ def dearest_fill(
         if worth > best:
             best, best_taken = worth, taken
         if steps > FILL_STEPS or (steps > GOOD_ENOUGH_STEPS and best_taken):
+            todo.append((most, place, left, worth, taken))
             break
-        deeper = []
-        for at in range(place, len(order)):
-            i = order[at]
-            length, price = lengths[i], prices[i]
-            most = worth + left * price // length
-            if most <= best:
-                break
-            for n in range(1, min(counts[i], left // length) + 1):
-                rest, value = left - n * length, worth + n * price
-                after = rest * prices[order[at + 1]] // lengths[order[at + 1]] if at + 1 < len(order) else 0
-                deeper.append((value + after, at + 1, rest, value, (*taken, (i, n))))
-        deeper.reverse()
-        todo.extend(deeper)
-    else:
-        steps = 0
-    if not best_taken:
-        return None, best, steps == 0
+        todo.extend(reversed(_deeper(kinds, (most, place, left, worth, taken), best)))
     held = dict(best_taken)
-    return tuple(held.get(i, 0) for i in range(len(lengths))), best, steps == 0
+    fill = tuple(held.get(i, 0) for i in range(len(lengths))) if held else None
+    return fill, best, not todo
+
+
+def _deeper(kinds: Sequence[tuple[int, int, int, int]], begun: _Begun, best: int) -> list[_Begun]:
+    """Every fill with one more kind of piece that could still be worth more than the best."""
+    _, place, left, worth, taken = begun
+    deeper: list[_Begun] = []
+    for at in range(place, len(kinds)):
+        i, length, price, count = kinds[at]
+        if worth + left * price // length + ROUNDING <= best:
+            break
+        for n in range(1, min(count, left // length) + 1):
+            rest, value = left - n * length, worth + n * price
+            after = 0
+            if at + 1 < len(kinds):
+                after = rest * kinds[at + 1][2] // kinds[at + 1][1] + ROUNDING
+            deeper.append((value + after, at + 1, rest, value, (*taken, (i, n))))
+    return deeper

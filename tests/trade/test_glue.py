@@ -58,7 +58,14 @@ def test_half_the_facts_of_spreading_are_refused_with_those_that_miss():
 
 
 @pytest.mark.parametrize(
-    "bad", [{"area_m2": 0}, {"rate_g_per_m2": -1}, {"tub_kg": 0}, {"area_m2": float("nan")}, {"tub_kg": float("inf")}]
+    "bad",
+    [
+        {"area_m2": 0},
+        {"rate_g_per_m2": -1},
+        {"tub_kg": 0},
+        {"area_m2": float("nan")},
+        {"tub_kg": float("inf")},
+    ],
 )
 def test_glue_for_what_cannot_be_is_refused(bad):
     with pytest.raises(Refused):

@@ -28,7 +28,9 @@ def test_a_number_that_is_not_finite_is_refused(value):
         WIDTH.take(value)
 
 
-@pytest.mark.parametrize("value", [10**5000, -(10**400), Decimal("1e999999"), Decimal("1e-999999"), 1e300])
+@pytest.mark.parametrize(
+    "value", [10**5000, -(10**400), Decimal("1e999999"), Decimal("1e-999999"), 1e300], ids="abcde"
+)
 def test_a_number_of_hundreds_of_figures_is_refused_in_a_short_sentence(value):
     with pytest.raises(Refused) as refusal:
         TEMP.take(value)
@@ -42,7 +44,7 @@ def test_both_ends_of_a_range_are_included():
 
 
 def test_a_measure_that_must_be_above_nought_says_so():
-    with pytest.raises(Refused, match="Width 0 mm .* more than 0"):
+    with pytest.raises(Refused, match=r"Width 0 mm .* more than 0"):
         WIDTH.take(0)
 
 
