@@ -11,7 +11,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 from store.errors import Refused
 from store.trade.trims import quick_floor, trims
-from store.trade.trims_bounds import dearest_fill
+from store.trade.trims_bounds import PricedSticks, dearest_fill
 from store.trade.trims_search import falling
 
 
@@ -74,6 +74,17 @@ def test_the_saw_cut_counts_between_equal_pieces(piece, stick, number, sticks):
     if piece == 1199:  # two and a cut need 2401 mm
         assert 2 * piece + 3 == stick + 1
     assert kept(stick, 3, [piece] * number).sticks == sticks
+
+
+def test_the_last_piece_of_a_stick_needs_no_cut_after_it():
+    assert kept(2400, 3, [1199, 1198]).left_mm == (0,)
+    assert kept(2400, 3, [1199, 1199]).sticks == 2
+
+
+def test_prices_prove_what_lengths_cannot():
+    priced = PricedSticks([45, 36, 31, 14], [97, 610, 395, 211], 100)
+    priced.improve(enough=1000)
+    assert priced.least == 453  # the optimum of the textbook's list; its summed length alone says 416
 
 
 @pytest.mark.parametrize("seed", range(4))
