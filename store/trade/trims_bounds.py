@@ -64,9 +64,7 @@ class PricedSticks:
     (Farley 1990) whatever the floating-point numbers of the linear program did.
     """
 
-    def __init__(
-        self, lengths: Sequence[int], counts: Sequence[int], room: int, known: Sequence[Pattern] = ()
-    ) -> None:
+    def __init__(self, lengths: Sequence[int], counts: Sequence[int], room: int, known: Sequence[Pattern] = ()) -> None:
         self.known = [fill for fill in known if all(n <= m for n, m in zip(fill, counts, strict=True))]
         self._held = [[(i, n) for i, n in enumerate(fill) if n] for fill in self.known]
         self.lengths = tuple(lengths)

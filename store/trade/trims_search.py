@@ -96,9 +96,7 @@ def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
         if len(fills) + priced.least > sticks:
             return None
         if sum(rest) <= SMALL:
-            found = _Search(lengths=priced.lengths, room=priced.room, work=QUICK).look(
-                rest, sticks - len(fills)
-            )
+            found = _Search(lengths=priced.lengths, room=priced.room, work=QUICK).look(rest, sticks - len(fills))
             if found is not None:
                 return fills + found
         whole = [(fill, int(uses + 1e-6)) for fill, uses in zip(priced.fills, priced.uses, strict=True)]

@@ -12,24 +12,12 @@ BS = [("sr1", 3), ("sr2", 5), ("sr3", 10)]
 
 # DIN 18202 Table 3 as extended by the German building trade's screed handbook: rule, span mm, limit mm.
 DIN = [
-    *(
-        ("din2", span, limit)
-        for span, limit in [(100, 5), (600, 7), (1000, 8), (1500, 9), (2000, 9), (3000, 11)]
-    ),
-    *(
-        ("din2", span, limit)
-        for span, limit in [(4000, 12), (6000, 13), (8000, 14), (10000, 15), (15000, 20)]
-    ),
-    *(
-        ("din3", span, limit)
-        for span, limit in [(100, 2), (600, 3), (1000, 4), (1500, 5), (2000, 6), (2500, 7)]
-    ),
+    *(("din2", span, limit) for span, limit in [(100, 5), (600, 7), (1000, 8), (1500, 9), (2000, 9), (3000, 11)]),
+    *(("din2", span, limit) for span, limit in [(4000, 12), (6000, 13), (8000, 14), (10000, 15), (15000, 20)]),
+    *(("din3", span, limit) for span, limit in [(100, 2), (600, 3), (1000, 4), (1500, 5), (2000, 6), (2500, 7)]),
     *(("din3", span, limit) for span, limit in [(3000, 8), (4000, 10), (6000, 11), (8000, 11), (10000, 12)]),
     *(("din3", span, limit) for span, limit in [(12000, 13), (15000, 15)]),
-    *(
-        ("din4", span, limit)
-        for span, limit in [(100, 1), (600, 2), (1000, 3), (1500, 4), (2000, 5), (3000, 7)]
-    ),
+    *(("din4", span, limit) for span, limit in [(100, 1), (600, 2), (1000, 3), (1500, 4), (2000, 5), (3000, 7)]),
     *(("din4", span, limit) for span, limit in [(4000, 9), (6000, 10), (8000, 11), (10000, 12), (15000, 15)]),
 ]
 
@@ -110,9 +98,7 @@ def test_no_rounding_error_buys_a_bag():
     assert smoothing(area_m2=1.1, depth_mm=3, rate_kg_per_m2_mm=1, bag_kg=3.3).bags == 1
 
 
-@pytest.mark.parametrize(
-    "bad", [{"area_m2": 0}, {"depth_mm": -2}, {"bag_kg": 0}, {"waste_percent": float("nan")}]
-)
+@pytest.mark.parametrize("bad", [{"area_m2": 0}, {"depth_mm": -2}, {"bag_kg": 0}, {"waste_percent": float("nan")}])
 def test_compound_for_what_cannot_be_is_refused(bad):
     with pytest.raises(Refused):
         smoothing(**({"area_m2": 20, "depth_mm": 3} | bad))

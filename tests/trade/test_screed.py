@@ -17,14 +17,8 @@ LAID = date(2027, 1, 4)
 @pytest.mark.parametrize(
     ("screed", "thickness", "days"),
     [
-        *(
-            ("cement", mm, days)
-            for mm, days in [(30, 30), (50, 50), (60, 70), (65, 80), (75, 100), (100, 150)]
-        ),
-        *(
-            ("calcium-sulphate", mm, days)
-            for mm, days in [(35, 35), (40, 40), (50, 60), (55, 70), (65, 90), (75, 110)]
-        ),
+        *(("cement", mm, days) for mm, days in [(30, 30), (50, 50), (60, 70), (65, 80), (75, 100), (100, 150)]),
+        *(("calcium-sulphate", mm, days) for mm, days in [(35, 35), (40, 40), (50, 60), (55, 70), (65, 90), (75, 110)]),
         ("cement", 50.2, 51),
     ],
 )
@@ -35,9 +29,7 @@ def test_a_thick_screed_dries_more_slowly(screed, thickness, days):
 
 @given(st.sampled_from(["cement", "calcium-sulphate"]), st.integers(1, 999))
 def test_a_thicker_screed_never_dries_sooner(screed, thickness):
-    thin, thick = (
-        drying(screed=screed, thickness_mm=mm, laid_on=LAID).days for mm in (thickness, thickness + 1)
-    )
+    thin, thick = (drying(screed=screed, thickness_mm=mm, laid_on=LAID).days for mm in (thickness, thickness + 1))
     assert thick - thin in {1, 2}
 
 
@@ -72,18 +64,14 @@ def test_the_flow_is_raised_a_step_a_day(cold, warm, step, days):
 
 
 # Carbide: a testing firm's schedule of one for each 200 m², here never fewer than two.
-@pytest.mark.parametrize(
-    ("area", "tests"), [(1, 2), (20, 2), (200, 2), (201, 2), (400, 2), (400.5, 3), (1000, 5)]
-)
+@pytest.mark.parametrize(("area", "tests"), [(1, 2), (20, 2), (200, 2), (201, 2), (400, 2), (400.5, 3), (1000, 5)])
 def test_carbide_tests_are_at_least_two(area, tests):
     answer = moisture_tests(method="carbide", area_m2=area, thickness_mm=65)
     assert (answer.tests, answer.depth_mm) == (tests, None)
 
 
 # ASTM F2170: three for the first 100 m², one for each further 100 m².
-@pytest.mark.parametrize(
-    ("area", "tests"), [(20, 3), (100, 3), (101, 4), (200, 4), (250, 5), (450, 7), (100.01, 4)]
-)
+@pytest.mark.parametrize(("area", "tests"), [(20, 3), (100, 3), (101, 4), (200, 4), (250, 5), (450, 7), (100.01, 4)])
 def test_in_situ_probes_are_three_and_one_more_each_hundred_square_metres(area, tests):
     assert moisture_tests(method="in-situ-rh", area_m2=area).tests == tests
 

@@ -22,9 +22,7 @@ def kept(stick, kerf, pieces):
     assert answer.sticks == len(answer.cuts) == len(answer.left_mm)
     for cut, left in zip(answer.cuts, answer.left_mm, strict=True):
         assert left == stick - sum(cut) - kerf * (len(cut) - 1) >= 0
-    assert (
-        max(quick_floor(stick_mm=stick, kerf_mm=kerf, pieces_mm=pieces)) <= answer.at_least <= answer.sticks
-    )
+    assert max(quick_floor(stick_mm=stick, kerf_mm=kerf, pieces_mm=pieces)) <= answer.at_least <= answer.sticks
     assert answer.proved is (answer.at_least == answer.sticks)
     return answer
 

@@ -28,9 +28,7 @@ def test_a_number_that_is_not_finite_is_refused(value):
         WIDTH.take(value)
 
 
-@pytest.mark.parametrize(
-    "value", [10**5000, -(10**400), Decimal("1e999999"), Decimal("1e-999999"), 1e300], ids="abcde"
-)
+@pytest.mark.parametrize("value", [10**5000, -(10**400), Decimal("1e999999"), Decimal("1e-999999"), 1e300], ids="abcde")
 def test_a_number_of_hundreds_of_figures_is_refused_in_a_short_sentence(value):
     with pytest.raises(Refused) as refusal:
         TEMP.take(value)
