@@ -226,9 +226,12 @@ def one_of(spot: Spot, words: Collection[str]) -> str:
 
 
 def shown(given: str, most: int = 60) -> str:
-    """Return a text that may stand in a sentence: one line, no control characters, not too long."""
-    safe = "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in given[: most + 1])
-    return safe if len(given) <= most else safe[:most] + "…"
+    """Return a text that may stand in a sentence: one line, no control characters, and not too long.
+
+    The middle of a long one is left out.
+    """
+    short = given if len(given) <= most else f"{given[: most * 2 // 3]}…{given[-most // 3 :]}"
+    return "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in short)
 
 
 def _found(value: object) -> str:

@@ -52,30 +52,35 @@ class Heap:
 _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 """Places where stock belongs to no job in particular."""
 
+_LASTING = {PlaceKind.SHELF, PlaceKind.CUSTOMER}
+"""Places that still hold a closed job's leftovers."""
+
 
 def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) -> dict[Heap, int]:
     """Return what lies where, in single boards (tubs for glue), by heap; nought is left out.
 
     Counts leave a job's site as a whole: full packs come from its rooms, the fullest heap first, then from
     opened packs; loose boards come from opened packs, and where none was written down, from a room's heap.
-    Supplier heaps are not kept: what came is what matters.
+    Supplier heaps are not kept: what came is what matters. Of a closed job only what it left on the shelf or with
+    the customer is kept: the rest is in its floor.
     """
     heaps: dict[Heap, int] = {}
 
-    def put(heap: Heap, boards: int) -> None:
-        if heap.kind is not PlaceKind.SUPPLIER:
+    def put(one: Movement, place: Place, boards: int) -> None:
+        if place.kind is not PlaceKind.SUPPLIER and (place.kind in _LASTING or not one.job_closed):
+            heap = _heap(one, place)
             heaps[heap] = heaps.get(heap, 0) + boards
 
     for one in sorted(movements, key=lambda movement: (movement.at, movement.id)):
         per_pack = boards_per_pack.get(one.product, 1)
         boards = (one.packs - one.damaged_packs) * per_pack + one.boards
-        put(_heap(one, one.target), boards)
+        put(one, one.target, boards)
         if one.damaged_packs:
-            put(_heap(one, Place(kind=PlaceKind.ASIDE)), one.damaged_packs * per_pack)
-        if one.source.kind is PlaceKind.SITE:
+            put(one, Place(kind=PlaceKind.ASIDE), one.damaged_packs * per_pack)
+        if one.source.kind is not PlaceKind.SITE:
+            put(one, one.source, -boards)
+        elif not one.job_closed:
             _take_from_site(heaps, one, boards)
-        else:
-            put(_heap(one, one.source), -boards)
     return {heap: boards for heap, boards in heaps.items() if boards}
 
 

@@ -1,0 +1,136 @@
+"""The counter for closing a job: leftovers, the signature, snags, notes, and lines taken back."""
+
+from datetime import datetime
+
+from store.desk.counter import Bench, refuse
+from store.errors import Problem, Refused
+from store.trade import checks
+from store.trade.events import (
+    UNIT,
+    Count,
+    CountDraft,
+    Delivery,
+    Handover,
+    HandoverDraft,
+    Laying,
+    Move,
+    Note,
+    NoteDraft,
+    Opening,
+    Order,
+    Smoothing,
+    Snag,
+    SnagDraft,
+)
+from store.trade.facts import JobFacts
+from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
+from store.trade.readings import Reading
+
+Problems = tuple[Problem, ...]
+
+
+TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note
+_KINDS: dict[type[TakenBack], str] = {
+    Order: "order",
+    Delivery: "delivery",
+    Move: "move",
+    Opening: "opening",
+    Reading: "reading",
+    Smoothing: "smoothing",
+    Laying: "laying",
+    Count: "count",
+    Handover: "handover",
+    Snag: "snag",
+    Note: "note",
+}
+
+
+class ClosingCounter:
+    """Leftovers counted, the handover signed, snags and notes, and lines taken back."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def count_problems(self, ref: str, drafts: tuple[CountDraft, ...]) -> Problems:
+        return checks.problems_with_counts(drafts, self._bench.facts(ref), self._bench.now())
+
+    def count(self, ref: str, drafts: tuple[CountDraft, ...]) -> tuple[Count, ...]:
+        """File what is left over and where it goes, all lines together."""
+        refuse(self.count_problems(ref, drafts))
+        with self._bench.deed():
+            job_id = self._bench.facts(ref).job.id
+            counts = tuple(self._bench.cabinet.events.add_count(job_id, draft) for draft in drafts)
+            subject = ", ".join(dict.fromkeys(draft.product for draft in drafts))
+            self._bench.write_down("leftovers counted", ref=ref, subject=subject, after=counts)
+            self._bench.settle(ref)
+        return counts
+
+    def handover_problems(self, ref: str, draft: HandoverDraft) -> Problems:
+        return checks.problems_with_handover(draft, self._bench.facts(ref), self._bench.now())
+
+    def sign(self, ref: str, draft: HandoverDraft) -> Handover:
+        """File the customer's signature."""
+        refuse(self.handover_problems(ref, draft))
+        with self._bench.deed():
+            handover = self._bench.cabinet.events.add_handover(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("handover signed", ref=ref, subject=draft.by, after=handover)
+            self._bench.settle(ref)
+        return handover
+
+    def snag_problems(self, ref: str, draft: SnagDraft) -> Problems:
+        found = checks.problems_with_text("what", draft.what, "Say what is to be put right.")
+        if draft.room and all(room.name != draft.room for room in self._bench.facts(ref).rooms):
+            found += (Problem(field="room", say=f"The job has no room “{draft.room}”."),)
+        return found + checks.problems_with_moment("at", draft.at, self._bench.now())
+
+    def add_snag(self, ref: str, draft: SnagDraft) -> Snag:
+        """File something to put right."""
+        refuse(self.snag_problems(ref, draft))
+        with self._bench.deed():
+            snag = self._bench.cabinet.events.add_snag(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("snag added", ref=ref, subject=draft.what[:80], after=snag)
+        return snag
+
+    def mend(self, ref: str, snag: Snag, at: datetime) -> Snag:
+        """File that a snag has been put right."""
+        refuse(checks.problems_with_moment("at", at, self._bench.now()))
+        with self._bench.deed():
+            mended = self._bench.cabinet.events.mend_snag(snag.id, at, snag.rev)
+            self._bench.write_down("snag mended", ref=ref, subject=snag.what[:80], before=snag, after=mended)
+        return mended
+
+    def note_problems(self, draft: NoteDraft) -> Problems:
+        return checks.problems_with_text("text", draft.text, "Write the note.")
+
+    def add_note(self, ref: str, draft: NoteDraft) -> Note:
+        """File a note."""
+        refuse(self.note_problems(draft))
+        with self._bench.deed():
+            note = self._bench.cabinet.events.add_note(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("note added", ref=ref, subject=draft.text[:80], after=note)
+        return note
+
+    def take_back(self, ref: str, fact: TakenBack, why: str) -> None:
+        """Take back a line filed by mistake: it stays on file and in the history, and counts no longer."""
+        refuse(checks.problems_with_text("why", why, "Say why it is taken back."))
+        kind = _KINDS[type(fact)]
+        with self._bench.deed():
+            now = self._bench.now()
+            self._bench.cabinet.events.take_back(kind, fact.id, at=now, who=self._bench.who, why=why)
+            missing = _missing(self._bench.facts(ref))
+            if missing:
+                raise Refused(f"{missing} would be less than nothing then; take back what came after it first.")
+            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=fact)
+            self._bench.settle(ref)
+
+
+def _missing(facts: JobFacts) -> str:
+    """Name the first batch of which more has left a place than ever came there; empty if the ledger holds."""
+    for code, batch in batches_on_site(facts):
+        rooms = [unopened_in_room(facts, room.name, code, batch) for room in facts.rooms]
+        unit = packs_at(facts, UNIT, code, batch)
+        if min([boards_on_site(facts, code, batch), unit, *rooms]) < 0:
+            return f"{code}, batch {batch}" if batch else code
+    left = {(one.product, one.batch) for one in facts.openings} | {(one.product, one.batch) for one in facts.counts}
+    gone = sorted(left - set(batches_on_site(facts)))
+    return f"{gone[0][0]}, batch {gone[0][1]}" if gone else ""

@@ -1,0 +1,111 @@
+"""What every counter of the desk shares: the cabinet, the clock, who is there, and how a deed is done."""
+
+import dataclasses
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from store.desk.clock import Clock
+from store.errors import DraftRefused, Problem, Refused
+from store.records.cabinet import Cabinet
+from store.trade.diary import day_of
+from store.trade.facts import JobFacts
+from store.trade.firm import Firm
+from store.trade.history import HistoryDraft
+from store.trade.standing import closed_at
+
+
+@dataclass(slots=True, kw_only=True)
+class Bench:
+    """What a desk works with. ``who`` is named in the history; ``looking_back`` refuses every deed."""
+
+    cabinet: Cabinet
+    clock: Clock
+    who: str = ""
+    looking_back: bool = False
+
+    def now(self) -> datetime:
+        """Return the present instant, or the one that is being looked back (or ahead) to."""
+        return self.clock()
+
+    def firm(self) -> Firm:
+        """Return the firm on file.
+
+        Raises:
+            Refused: no firm has been set up.
+        """
+        firm = self.cabinet.firm.get()
+        if firm is None:
+            raise Refused("These records have no firm yet; open Layday and say who you are.")
+        return firm
+
+    def today(self) -> date:
+        """Return the calendar day in the firm's zone."""
+        return day_of(self.firm(), self.now())
+
+    def facts(self, ref: str) -> JobFacts:
+        """Return everything on file about a job.
+
+        Raises:
+            Refused: there is no such job.
+        """
+        facts = self.cabinet.facts.of_ref(ref)
+        if facts is None:
+            raise Refused(f"There is no job “{shown(ref)}” on file.")
+        return facts
+
+    @contextmanager
+    def deed(self) -> Iterator[None]:
+        """Open one transaction: all that is filed inside is kept together, or nothing is."""
+        if self.looking_back:
+            raise Refused("Nothing can be changed while looking at another moment; leave --at out.")
+        with self.cabinet.deed():
+            yield
+
+    def write_down(
+        self, deed: str, *, ref: str = "", subject: str = "", before: object = None, after: object = None
+    ) -> None:
+        """Write one line of history; inside a deed."""
+        self.cabinet.history.write(
+            HistoryDraft(
+                at=self.now(),
+                who=self.who,
+                deed=deed,
+                job_ref=ref,
+                subject=subject,
+                before=as_text(before),
+                after=as_text(after),
+            )
+        )
+
+    def settle(self, ref: str) -> None:
+        """Keep the note of when a job closed in step with its facts; inside every deed that touches a job."""
+        facts = self.facts(ref)
+        self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
+
+
+def refuse(problems: tuple[Problem, ...]) -> None:
+    """Raise DraftRefused if there is any problem."""
+    if problems:
+        raise DraftRefused(problems)
+
+
+def shown(text: str) -> str:
+    """Return a typed word short enough to stand in a sentence."""
+    return text if len(text) <= 60 else text[:57] + "…"
+
+
+def as_text(fact: object) -> str:
+    """Return a frozen noun as compact JSON for the history; empty for None."""
+    if fact is None:
+        return ""
+    plain = dataclasses.asdict(fact) if dataclasses.is_dataclass(fact) and not isinstance(fact, type) else fact
+    return json.dumps(plain, default=_plain, ensure_ascii=False, separators=(",", ":"))
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).isoformat()
+    return str(value)

@@ -1,0 +1,225 @@
+"""How each happening of the made-up firm is filed: one plain function for each word that demo_data uses."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import cast
+
+from store.desk.desk import Desk
+from store.trade.events import (
+    SHELF,
+    UNIT,
+    CountDraft,
+    DeliveryDraft,
+    DeliveryLine,
+    Destination,
+    HandoverDraft,
+    LayingDraft,
+    MoveDraft,
+    NoteDraft,
+    OpeningDraft,
+    OrderDraft,
+    OrderLine,
+    Place,
+    SmoothingDraft,
+    SnagDraft,
+    in_room,
+)
+from store.trade.jobs import UNIT_WORD, CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.outline import Ring, rectangle
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft
+from store.trade.readings import KINDS, Measure, ReadingDraft
+
+Toml = dict[str, object]
+_FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """One happening: the job it belongs to, its moment, and what demo_data tells about it."""
+
+    ref: str
+    at: datetime
+    told: Toml
+    job: JobDraft
+    rooms: tuple[RoomDraft, ...]
+    day: Callable[[str], date]
+
+    def word(self, key: str) -> str:
+        return str(self.told.get(key, ""))
+
+    def lines(self) -> list[Toml]:
+        return cast("list[Toml]", self.told["lines"])
+
+
+def job_draft(told: Toml, promised_on: date | None) -> JobDraft:
+    """Return the job's card."""
+    customer = cast("dict[str, str]", told["customer"])
+    return JobDraft(
+        ref=str(told["ref"]),
+        title=str(told["title"]),
+        customer=CustomerDraft(**customer),
+        address=str(told["address"]),
+        promised_on=promised_on,
+    )
+
+
+def room_draft(told: Toml, day: Callable[[str], date]) -> RoomDraft:
+    """Return a room; ``sides`` stands for a rectangle, ``outline`` for corners."""
+    sides = cast("list[int] | None", told.get("sides"))
+    outline = rectangle(*sides) if sides else _ring(told["outline"])
+    screed_laid = told.get("screed_laid")
+    site_ready = told.get("site_ready")
+    return RoomDraft(
+        name=str(told["name"]),
+        outline=outline,
+        cut_outs=tuple(_ring(one) for one in cast("list[object]", told.get("cut_outs", []))),
+        subfloor=Subfloor(str(told["subfloor"])),
+        method=Method(str(told.get("method", "glued"))),
+        board=str(told["board"]),
+        glue=str(told["glue"]) if "glue" in told else None,
+        heated=bool(told.get("heated", False)),
+        cut_loss_percent=float(cast("float", told.get("cut_loss_percent", 10))),
+        screed_mm=cast("int | None", told.get("screed_mm")),
+        screed_laid_on=day(str(screed_laid)) if screed_laid else None,
+        site_ready_on=day(str(site_ready)) if site_ready else None,
+    )
+
+
+def product_draft(told: Toml) -> ProductDraft:
+    """Return a board or a glue; the keys are the nouns' own."""
+    sheet = {key: value for key, value in told.items() if key != "kind"}
+    kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
+    return kinds[told["kind"]](**sheet)
+
+
+def _ring(corners: object) -> Ring:
+    return tuple((x, y) for x, y in cast("list[tuple[int, int]]", corners))
+
+
+def _place(word: str) -> Place:
+    return {UNIT_WORD: UNIT, "shelf": SHELF}.get(word) or in_room(word)
+
+
+def _taken_on(desk: Desk, scene: Scene) -> None:
+    desk.jobs.take_on(scene.job)
+    for room in scene.rooms:
+        desk.jobs.add_room(scene.ref, room)
+
+
+def _ordered(desk: Desk, scene: Scene) -> None:
+    lines = tuple(OrderLine(product=str(one["product"]), packs=cast("int", one["packs"])) for one in scene.lines())
+    on = scene.at.astimezone(desk.zone()).date()
+    draft = OrderDraft(on=on, due_on=scene.day(scene.word("due")), lines=lines, supplier=scene.word("supplier"))
+    desk.packs.order(scene.ref, draft)
+
+
+def _came(desk: Desk, scene: Scene) -> None:
+    lines = tuple(
+        DeliveryLine(
+            product=str(one["product"]),
+            batch=str(one.get("batch", "")),
+            packs=cast("int", one["packs"]),
+            damaged_packs=cast("int", one.get("damaged", 0)),
+        )
+        for one in scene.lines()
+    )
+    desk.packs.take_in(scene.ref, DeliveryDraft(at=scene.at, into=_place(scene.word("into")), lines=lines))
+
+
+def _carried(desk: Desk, scene: Scene) -> None:
+    desk.packs.carry(
+        scene.ref,
+        MoveDraft(
+            at=scene.at,
+            product=scene.word("product"),
+            batch=scene.word("batch"),
+            packs=cast("int", scene.told["packs"]),
+            source=_place(scene.word("from")),
+            target=_place(scene.word("to")),
+        ),
+    )
+
+
+def _read(desk: Desk, scene: Scene) -> None:
+    figures = {key: value for key, value in scene.told.items() if key in _FIGURES}
+    measure = cast("Callable[..., Measure]", KINDS[scene.word("kind")])(**figures)
+    draft = ReadingDraft(room=scene.word("room"), at=scene.at, measure=measure, taken_by=scene.word("by"))
+    desk.readings.take(scene.ref, draft)
+
+
+def _smoothed(desk: Desk, scene: Scene) -> None:
+    draft = SmoothingDraft(room=scene.word("room"), at=scene.at, note=scene.word("note"))
+    desk.readings.smoothed(scene.ref, draft)
+
+
+def _started(desk: Desk, scene: Scene) -> None:
+    openings = tuple(
+        OpeningDraft(
+            at=scene.at,
+            room=scene.word("room"),
+            product=str(one["product"]),
+            batch=str(one["batch"]),
+            packs=cast("int", one["packs"]),
+        )
+        for one in cast("list[Toml]", scene.told.get("opened", []))
+    )
+    desk.laying.start(scene.ref, LayingDraft(room=scene.word("room"), begun_at=scene.at), openings)
+
+
+def _finished(desk: Desk, scene: Scene) -> None:
+    facts = desk.jobs.card(scene.ref).facts
+    going_on = next(one for one in facts.layings if one.room == scene.word("room") and one.ended_at is None)
+    area = cast("float | None", scene.told.get("area_m2"))
+    room = facts.room(scene.word("room"))
+    draft = LayingDraft(
+        room=room.name,
+        begun_at=going_on.begun_at,
+        ended_at=scene.at,
+        area_mm2=room.net_mm2 if area is None else round(area * 1_000_000),
+        tubs=cast("int | None", scene.told.get("tubs")),
+    )
+    desk.laying.finish(scene.ref, going_on, draft)
+
+
+def _counted(desk: Desk, scene: Scene) -> None:
+    drafts = tuple(
+        CountDraft(
+            at=scene.at,
+            product=str(one["product"]),
+            batch=str(one["batch"]),
+            packs=cast("int", one.get("packs", 0)),
+            boards=cast("int", one.get("boards", 0)),
+            to=Destination(str(one["to"])),
+        )
+        for one in scene.lines()
+    )
+    desk.closing.count(scene.ref, drafts)
+
+
+def _signed(desk: Desk, scene: Scene) -> None:
+    desk.closing.sign(scene.ref, HandoverDraft(signed_at=scene.at, by=scene.word("by")))
+
+
+def _snag(desk: Desk, scene: Scene) -> None:
+    desk.closing.add_snag(scene.ref, SnagDraft(at=scene.at, what=scene.word("what"), room=scene.word("room")))
+
+
+def _note(desk: Desk, scene: Scene) -> None:
+    desk.closing.add_note(scene.ref, NoteDraft(at=scene.at, text=scene.word("text")))
+
+
+DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
+    "taken_on": _taken_on,
+    "ordered": _ordered,
+    "came": _came,
+    "carried": _carried,
+    "read": _read,
+    "smoothed": _smoothed,
+    "started": _started,
+    "finished": _finished,
+    "counted": _counted,
+    "signed": _signed,
+    "snag": _snag,
+    "note": _note,
+}

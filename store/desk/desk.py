@@ -1,0 +1,85 @@
+"""The front desk: one door for each subject, over one set of records."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from store.desk.clock import Clock, stopped_clock, wall_clock
+from store.desk.closing_counter import ClosingCounter
+from store.desk.counter import Bench
+from store.desk.firm_counter import FirmCounter, ProductCounter
+from store.desk.job_counter import JobCounter
+from store.desk.laying_counter import LayingCounter, ReadingCounter
+from store.desk.pack_counter import PackCounter
+from store.desk.paper_counter import PaperCounter
+from store.records.opening import open_cabinet
+
+
+class Desk:
+    """A hall of doors. Questions return frozen cards; deeds run in one transaction and write one line of history."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self.firm = FirmCounter(bench)
+        self.products = ProductCounter(bench)
+        self.jobs = JobCounter(bench)
+        self.packs = PackCounter(bench)
+        self.readings = ReadingCounter(bench)
+        self.laying = LayingCounter(bench)
+        self.closing = ClosingCounter(bench)
+        self.papers = PaperCounter(bench)
+
+    @property
+    def path(self) -> Path:
+        """Where the records lie."""
+        return self._bench.cabinet.path
+
+    def now(self) -> datetime:
+        """Return the present instant by the desk's clock."""
+        return self._bench.now()
+
+    def today(self) -> date:
+        """Return the calendar day in the firm's zone."""
+        return self._bench.today()
+
+    def zone(self) -> ZoneInfo:
+        """Return the zone of the firm's wall clock."""
+        return self._bench.firm().zone
+
+    def look_at(self, moment: datetime) -> None:
+        """Answer as of another moment from now on, and refuse every deed."""
+        self._bench.clock = stopped_clock(moment)
+        self._bench.looking_back = True
+
+    def changes(self) -> int:
+        """Return a number that differs once another window has changed the records."""
+        return self._bench.cabinet.data_version()
+
+
+@contextmanager
+def open_desk(
+    path: Path,
+    *,
+    clock: Clock = wall_clock,
+    who: str = "",
+    create: bool = False,
+) -> Iterator[Desk]:
+    """Open the desk on a file of records, and close it again.
+
+    Args:
+        path: the file.
+        clock: returns the present instant.
+        who: named in the history of every deed.
+        create: make the file if there is none.
+
+    Raises:
+        NoStore: there is no such file, and it was not to be made.
+        StoreError: the file cannot be used; the sentence says why.
+    """
+    cabinet = open_cabinet(path, create=create)
+    try:
+        yield Desk(Bench(cabinet=cabinet, clock=clock, who=who))
+    finally:
+        cabinet.close()

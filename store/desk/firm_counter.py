@@ -1,0 +1,116 @@
+"""The counter for the firm itself, its people and what it buys."""
+
+from datetime import datetime
+
+from store.desk.counter import Bench, refuse
+from store.errors import Problem
+from store.trade.firm import Firm, FirmDraft, problems_with_firm
+from store.trade.people import Person, PersonDraft
+from store.trade.products import Product, ProductDraft, problems_with_product
+
+
+class FirmCounter:
+    """Questions and deeds about the firm and its people."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def is_set_up(self) -> bool:
+        """Whether the firm has said who it is."""
+        return self._bench.cabinet.firm.get() is not None
+
+    def card(self) -> Firm:
+        """Return the firm; Refused where none is set up."""
+        return self._bench.firm()
+
+    def problems(self, draft: FirmDraft) -> tuple[Problem, ...]:
+        return problems_with_firm(draft)
+
+    def set_up(self, draft: FirmDraft) -> Firm:
+        """File the firm for the first time."""
+        refuse(self.problems(draft))
+        with self._bench.deed():
+            firm = self._bench.cabinet.firm.put(draft)
+            self._bench.write_down("firm set up", subject=firm.name, after=firm)
+        return firm
+
+    def change(self, draft: FirmDraft, rev: int) -> Firm:
+        """Change the firm's settings; ChangedMeanwhile if ``rev`` is not the latest."""
+        refuse(self.problems(draft))
+        with self._bench.deed():
+            before = self._bench.firm()
+            firm = self._bench.cabinet.firm.change(draft, rev)
+            self._bench.write_down("firm changed", subject=firm.name, before=before, after=firm)
+        return firm
+
+    def people(self) -> tuple[Person, ...]:
+        return self._bench.cabinet.people.all()
+
+    def add_person(self, name: str) -> Person:
+        """File somebody who works for the firm."""
+        known = {person.name for person in self.people()}
+        if not name.strip():
+            refuse((Problem(field="name", say="Write the name they go by."),))
+        if name in known:
+            refuse((Problem(field="name", say=f"{name} is on file already."),))
+        with self._bench.deed():
+            person = self._bench.cabinet.people.add(PersonDraft(name=name))
+            self._bench.write_down("person added", subject=person.name, after=person)
+        return person
+
+    @property
+    def at_the_desk(self) -> str:
+        """Who is named in the history of what is done from now on."""
+        return self._bench.who
+
+    def sit_down(self, who: str) -> None:
+        """Say who is at the desk from now on."""
+        self._bench.who = who
+
+
+class ProductCounter:
+    """Questions and deeds about boards and glues."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def all(self) -> tuple[Product, ...]:
+        """Return every product on file, by code."""
+        return self._bench.cabinet.products.all()
+
+    def problems(self, draft: ProductDraft, *, new: bool) -> tuple[Problem, ...]:
+        """Return what is wrong with a product; a new one must not take a code that is on file."""
+        found = problems_with_product(draft)
+        if new and self._bench.cabinet.products.by_code(draft.code) is not None:
+            found += (Problem(field="code", say=f"There is a product “{draft.code}” on file already."),)
+        return found
+
+    def add(self, draft: ProductDraft) -> Product:
+        """File a new product."""
+        refuse(self.problems(draft, new=True))
+        with self._bench.deed():
+            product = self._bench.cabinet.products.add(draft)
+            self._bench.write_down("product added", subject=product.code, after=product)
+        return product
+
+    def change(self, product: Product, draft: ProductDraft) -> Product:
+        """Change a product's sheet; its code and kind stay.
+
+        Raises:
+            DraftRefused: the draft has problems.
+            ChangedMeanwhile: somebody changed it since ``product`` was read.
+        """
+        found = self.problems(draft, new=False)
+        if (draft.code, draft.kind) != (product.code, product.kind):
+            found += (Problem(field="code", say="A product keeps its code and kind; add another one instead."),)
+        refuse(found)
+        with self._bench.deed():
+            changed = self._bench.cabinet.products.change(product.id, draft, product.rev)
+            self._bench.write_down("product changed", subject=product.code, before=product, after=changed)
+            self._settle_open_jobs(self._bench.now())
+        return changed
+
+    def _settle_open_jobs(self, now: datetime) -> None:
+        """A glue's hours decide when a signed job is cured, so what is not closed yet is looked at again."""
+        for facts in self._bench.cabinet.facts.open_at(now):
+            self._bench.settle(facts.job.ref)

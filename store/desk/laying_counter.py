@@ -1,0 +1,92 @@
+"""The counters for work on site: readings, smoothing, and floors laid."""
+
+from dataclasses import replace
+
+from store.desk.counter import Bench, refuse
+from store.errors import Problem
+from store.trade import checks
+from store.trade.events import (
+    Laying,
+    LayingDraft,
+    OpeningDraft,
+    Smoothing,
+    SmoothingDraft,
+)
+from store.trade.readings import Reading, ReadingDraft
+
+Problems = tuple[Problem, ...]
+
+
+class ReadingCounter:
+    """Readings taken on site, and the smoothing that makes old ones void."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def problems(self, ref: str, draft: ReadingDraft) -> Problems:
+        return checks.problems_with_reading(draft, self._bench.facts(ref), self._bench.now())
+
+    def take(self, ref: str, draft: ReadingDraft) -> Reading:
+        """File a reading."""
+        refuse(self.problems(ref, draft))
+        with self._bench.deed():
+            reading = self._bench.cabinet.events.add_reading(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
+        return reading
+
+    def smoothing_problems(self, ref: str, draft: SmoothingDraft) -> Problems:
+        facts = self._bench.facts(ref)
+        found = checks.problems_with_moment("at", draft.at, self._bench.now())
+        if all(room.name != draft.room for room in facts.rooms):
+            found += (Problem(field="room", say=f"The job has no room “{draft.room}”."),)
+        return found
+
+    def smoothed(self, ref: str, draft: SmoothingDraft) -> Smoothing:
+        """File compound laid in a room."""
+        refuse(self.smoothing_problems(ref, draft))
+        with self._bench.deed():
+            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("subfloor smoothed", ref=ref, subject=draft.room, after=smoothing)
+        return smoothing
+
+
+class LayingCounter:
+    """Laying started and finished."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def problems(self, ref: str, draft: LayingDraft) -> Problems:
+        return checks.problems_with_laying(draft, self._bench.facts(ref), self._bench.now())
+
+    def start(self, ref: str, draft: LayingDraft, openings: tuple[OpeningDraft, ...] = ()) -> Laying:
+        """File a laying that has begun (or is done), together with the packs opened for it."""
+        found = self.problems(ref, draft)
+        facts = self._bench.facts(ref)
+        if any(one.room == draft.room and one.ended_at is None for one in facts.layings):
+            say = f"Laying is going on in {draft.room} already; finish that first."
+            found += (Problem(field="room", say=say),)
+        for index, opening in enumerate(openings):
+            found += tuple(
+                replace(one, field=f"openings.{index}.{one.field}")
+                for one in checks.problems_with_opening(opening, facts, self._bench.now())
+            )
+        refuse(found)
+        with self._bench.deed():
+            job_id = facts.job.id
+            laying = self._bench.cabinet.events.add_laying(job_id, draft)
+            for opening in openings:
+                self._bench.cabinet.events.add_opening(job_id, opening)
+            deed = "laying started" if draft.ended_at is None else "floor laid"
+            self._bench.write_down(deed, ref=ref, subject=draft.room, after=(laying, openings))
+            self._bench.settle(ref)
+        return laying
+
+    def finish(self, ref: str, laying: Laying, draft: LayingDraft) -> Laying:
+        """Fill in the end, the area and the glue of a laying that is going on."""
+        refuse(self.problems(ref, draft))
+        with self._bench.deed():
+            done = self._bench.cabinet.events.end_laying(laying.id, draft, laying.rev)
+            self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=done)
+            self._bench.settle(ref)
+        return done

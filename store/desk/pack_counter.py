@@ -1,0 +1,112 @@
+"""The counter for packs: orders, deliveries, moves, openings, and what lies where."""
+
+from store.desk.cards import StockLine
+from store.desk.counter import Bench, refuse
+from store.errors import Problem
+from store.trade import checks
+from store.trade.diary import day_of
+from store.trade.events import (
+    Delivery,
+    DeliveryDraft,
+    Move,
+    MoveDraft,
+    Opening,
+    OpeningDraft,
+    Order,
+    OrderDraft,
+    PlaceKind,
+)
+from store.trade.ledger import balances
+from store.trade.products import Board
+
+Problems = tuple[Problem, ...]
+
+
+class PackCounter:
+    """Orders, deliveries, moves and openings of packs, and what lies where."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def order_problems(self, draft: OrderDraft) -> Problems:
+        codes = frozenset(product.code for product in self._bench.cabinet.products.all())
+        return checks.problems_with_order(draft, codes, self._bench.today())
+
+    def order(self, ref: str, draft: OrderDraft) -> Order:
+        """File an order for a job."""
+        refuse(self.order_problems(draft))
+        with self._bench.deed():
+            order = self._bench.cabinet.events.add_order(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("order placed", ref=ref, subject=_products(draft), after=order)
+        return order
+
+    def delivery_problems(self, ref: str, draft: DeliveryDraft) -> Problems:
+        day = day_of(self._bench.firm(), draft.at)
+        return checks.problems_with_delivery(draft, self._bench.facts(ref), self._bench.now(), day)
+
+    def take_in(self, ref: str, draft: DeliveryDraft) -> Delivery:
+        """File a delivery for a job, with its batches and damage, where it was put."""
+        refuse(self.delivery_problems(ref, draft))
+        with self._bench.deed():
+            delivery = self._bench.cabinet.events.add_delivery(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("delivery taken in", ref=ref, subject=_products(draft), after=delivery)
+        return delivery
+
+    def move_problems(self, ref: str, draft: MoveDraft) -> Problems:
+        facts = self._bench.facts(ref)
+        return checks.problems_with_move(draft, facts, self.on_shelf(draft.product), self._bench.now())
+
+    def carry(self, ref: str, draft: MoveDraft) -> Move:
+        """File whole packs carried from one place to another for a job."""
+        refuse(self.move_problems(ref, draft))
+        with self._bench.deed():
+            move = self._bench.cabinet.events.add_move(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("packs carried", ref=ref, subject=draft.product, after=move)
+        return move
+
+    def opening_problems(self, ref: str, draft: OpeningDraft) -> Problems:
+        return checks.problems_with_opening(draft, self._bench.facts(ref), self._bench.now())
+
+    def open(self, ref: str, draft: OpeningDraft) -> Opening:
+        """File whole packs opened for laying."""
+        refuse(self.opening_problems(ref, draft))
+        with self._bench.deed():
+            opening = self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, draft)
+            self._bench.write_down("packs opened", ref=ref, subject=draft.product, after=opening)
+        return opening
+
+    def on_shelf(self, code: str) -> dict[str, int]:
+        """Return the whole packs of free stock of one product in the unit, by batch."""
+        shelf: dict[str, int] = {}
+        for line in self.stock():
+            if line.product == code and line.place is PlaceKind.SHELF:
+                shelf[line.batch] = shelf.get(line.batch, 0) + line.packs
+        return shelf
+
+    def stock(self) -> tuple[StockLine, ...]:
+        """Return what lies where, of every product and batch, by product, batch and place."""
+        products = {product.code: product for product in self._bench.cabinet.products.all()}
+        per_pack = {code: one.boards_per_pack for code, one in products.items() if isinstance(one, Board)}
+        now = self._bench.now()
+        heaps = balances((one for one in self._bench.cabinet.stock.movements() if one.at <= now), per_pack)
+        lines = [
+            StockLine(
+                product=heap.product,
+                product_name=products[heap.product].name,
+                batch=heap.batch,
+                place=heap.kind,
+                room=heap.room,
+                job_ref=heap.job_ref,
+                packs=int(boards / per_pack.get(heap.product, 1)),
+                boards=boards - int(boards / per_pack.get(heap.product, 1)) * per_pack.get(heap.product, 1),
+            )
+            for heap, boards in heaps.items()
+        ]
+        order = tuple(PlaceKind)
+        return tuple(
+            sorted(lines, key=lambda one: (one.product, one.batch, order.index(one.place), one.job_ref, one.room))
+        )
+
+
+def _products(draft: OrderDraft | DeliveryDraft) -> str:
+    return ", ".join(dict.fromkeys(line.product for line in draft.lines))

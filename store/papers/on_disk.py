@@ -1,0 +1,72 @@
+"""Files that leave and enter the shop: written whole or not at all, read with a sentence where that fails."""
+
+import contextlib
+import errno
+import os
+import tempfile
+from pathlib import Path
+
+from store.errors import DiskFull, Refused
+
+MOST_BYTES = 256 * 1024 * 1024
+"""No folder file of a small firm is larger; a larger one is something else."""
+
+
+def read_whole(path: Path) -> bytes:
+    """Return a file's bytes.
+
+    Raises:
+        Refused: there is no such file, it may not be read, or it is far too large.
+    """
+    try:
+        if path.is_dir():
+            raise Refused(f"{path} is a folder, not a file.")
+        if path.stat().st_size > MOST_BYTES:
+            raise Refused(f"{path} is larger than {MOST_BYTES // 1024 // 1024} MB; that is no job folder.")
+        return path.read_bytes()
+    except (OSError, ValueError) as error:
+        raise Refused(f"{path} cannot be read: {_reason(error)}.") from error
+
+
+def write_whole(path: Path, raw: bytes) -> None:
+    """Write a file that only its owner may read; a reader sees the old one or the new one, never half.
+
+    Raises:
+        DiskFull: no room is left; the old file is still whole.
+        Refused: the file may not be written.
+    """
+    try:
+        _write(path, raw)
+    except (OSError, ValueError) as error:
+        if isinstance(error, OSError) and error.errno in {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}:
+            raise DiskFull(f"There is no room left on the disk for {path}; nothing was written.") from error
+        raise Refused(f"{path} cannot be written: {_reason(error)}.") from error
+
+
+def _write(path: Path, raw: bytes) -> None:
+    handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(raw)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).replace(path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(name).unlink()
+        raise
+    _sync_folder(path.parent)
+
+
+def _sync_folder(folder: Path) -> None:
+    """Make the new name itself last through a power cut; platforms without folder handles do without."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _reason(error: OSError | ValueError) -> str:
+    return (error.strerror or str(error)).lower() if isinstance(error, OSError) else str(error)

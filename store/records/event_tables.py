@@ -1,0 +1,126 @@
+"""The tables of what happens to a job, as peewee sees them; all but layings and snags are never changed."""
+
+from store.records.fields import DayField, FigureField, MomentField, WholeField, WordsField
+from store.records.rows import Row, RowOfJob
+
+
+class PurchaseRow(RowOfJob):
+    """An order to a supplier."""
+
+    placed_on = DayField()
+    due_on = DayField(null=True)
+    supplier = WordsField()
+
+
+class PurchaseLineRow(Row):
+    """So many packs of one product in an order."""
+
+    purchase_id = WholeField()
+    product_id = WholeField()
+    packs = WholeField()
+
+
+class DeliveryRow(RowOfJob):
+    """What came in at one moment; its lines are rows of the ledger."""
+
+    at = MomentField()
+    into_place = WordsField()
+    into_room_id = WholeField(null=True)
+
+
+class MovementRow(RowOfJob):
+    """The ledger: packs of one batch that went from one place to another, and why."""
+
+    cause = WordsField()
+    at = MomentField()
+    product_id = WholeField()
+    batch = WordsField()
+    packs = WholeField()
+    damaged_packs = WholeField()
+    boards = WholeField()
+    source = WordsField()
+    source_room_id = WholeField(null=True)
+    target = WordsField()
+    target_room_id = WholeField(null=True)
+    delivery_id = WholeField(null=True)
+
+
+class ReadingRow(RowOfJob):
+    """A reading; the figures its kind does not have stay empty."""
+
+    room_id = WholeField()
+    at = MomentField()
+    kind = WordsField()
+    temp_c = FigureField(null=True)
+    rh_percent = FigureField(null=True)
+    percent = FigureField(null=True)
+    span_mm = WholeField(null=True)
+    gap_mm = FigureField(null=True)
+    taken_by = WordsField()
+    note = WordsField()
+
+
+class SmoothingRow(RowOfJob):
+    """Compound laid to level a room's subfloor."""
+
+    room_id = WholeField()
+    at = MomentField()
+    note = WordsField()
+
+
+class LayingRow(RowOfJob):
+    """Floor laid in a room."""
+
+    rev = WholeField()
+    room_id = WholeField()
+    begun_at = MomentField()
+    ended_at = MomentField(null=True)
+    area_mm2 = WholeField(null=True)
+    tubs = WholeField(null=True)
+
+
+class HandoverRow(RowOfJob):
+    """A signature under a finished job."""
+
+    signed_at = MomentField()
+    signed_by = WordsField()
+
+
+class SnagRow(RowOfJob):
+    """Something to put right."""
+
+    rev = WholeField()
+    room_id = WholeField(null=True)
+    at = MomentField()
+    what = WordsField()
+    mended_at = MomentField(null=True)
+
+
+class NoteRow(RowOfJob):
+    """A line about a job."""
+
+    at = MomentField()
+    text = WordsField()
+
+
+class TakenBackRow(Row):
+    """A row that was filed in error: it stays, and this says that it no longer counts, since when and why."""
+
+    kind = WordsField()
+    row_id = WholeField()
+    at = MomentField()
+    who = WordsField()
+    why = WordsField()
+
+
+class HistoryRow(Row):
+    """A sealed line of history; the moment is kept as text, because the seal is over its letters."""
+
+    at = WordsField()
+    who = WordsField()
+    deed = WordsField()
+    job_ref = WordsField()
+    subject = WordsField()
+    before = WordsField()
+    after = WordsField()
+    seal = WordsField()

@@ -1,0 +1,172 @@
+"""The drawer of what happens to jobs, but for the packs: see ``ledger.py``."""
+
+from dataclasses import fields
+from datetime import datetime
+
+from store.errors import Refused
+from store.records.event_tables import (
+    DeliveryRow,
+    HandoverRow,
+    LayingRow,
+    MovementRow,
+    NoteRow,
+    PurchaseLineRow,
+    PurchaseRow,
+    ReadingRow,
+    SmoothingRow,
+    SnagRow,
+    TakenBackRow,
+)
+from store.records.filed_events import snags
+from store.records.ledger import Ledger
+from store.records.nouns import filed
+from store.records.rows import RowOfJob
+from store.records.within import stands
+from store.trade.events import (
+    Handover,
+    HandoverDraft,
+    Laying,
+    LayingDraft,
+    Note,
+    NoteDraft,
+    Order,
+    OrderDraft,
+    Smoothing,
+    SmoothingDraft,
+    Snag,
+    SnagDraft,
+)
+from store.trade.readings import Reading, ReadingDraft
+
+_ROWS: dict[str, type[RowOfJob]] = {
+    "order": PurchaseRow,
+    "delivery": DeliveryRow,
+    "move": MovementRow,
+    "opening": MovementRow,
+    "count": MovementRow,
+    "reading": ReadingRow,
+    "smoothing": SmoothingRow,
+    "laying": LayingRow,
+    "handover": HandoverRow,
+    "snag": SnagRow,
+    "note": NoteRow,
+}
+_IN_THE_LEDGER = frozenset({"move", "opening", "count"})
+
+
+class EventDrawer(Ledger):
+    """Holds what was ordered, brought, moved, opened, read, laid, counted, signed and noted.
+
+    What is filed here is never changed and never removed; what was filed in error is taken back, and stays.
+    """
+
+    def add_order(self, job_id: int, draft: OrderDraft) -> Order:
+        """File an order; Refused for a product that is not on file."""
+        order_id = self._file.file_away(
+            PurchaseRow.insert(job_id=job_id, placed_on=draft.on, due_on=draft.due_on, supplier=draft.supplier)
+        )
+        for line in draft.lines:
+            product_id = self._products.number_of(line.product)
+            self._file.file_away(PurchaseLineRow.insert(purchase_id=order_id, product_id=product_id, packs=line.packs))
+        return filed(Order, draft, id=order_id)
+
+    def add_reading(self, job_id: int, draft: ReadingDraft) -> Reading:
+        """File a reading; Refused for a room the job has not."""
+        figures = {field.name: getattr(draft.measure, field.name) for field in fields(draft.measure)}
+        row_id = self._file.file_away(
+            ReadingRow.insert(
+                job_id=job_id,
+                room_id=self._rooms.number_of(job_id, draft.room),
+                at=draft.at,
+                kind=draft.kind,
+                taken_by=draft.taken_by,
+                note=draft.note,
+                **figures,
+            )
+        )
+        return filed(Reading, draft, id=row_id)
+
+    def add_smoothing(self, job_id: int, draft: SmoothingDraft) -> Smoothing:
+        """File a smoothing; Refused for a room the job has not."""
+        room_id = self._rooms.number_of(job_id, draft.room)
+        row_id = self._file.file_away(SmoothingRow.insert(job_id=job_id, room_id=room_id, at=draft.at, note=draft.note))
+        return filed(Smoothing, draft, id=row_id)
+
+    def add_laying(self, job_id: int, draft: LayingDraft) -> Laying:
+        """File a laying, ended or still going on; Refused for a room the job has not."""
+        row_id = self._file.file_away(
+            LayingRow.insert(
+                rev=1,
+                job_id=job_id,
+                room_id=self._rooms.number_of(job_id, draft.room),
+                begun_at=draft.begun_at,
+                ended_at=draft.ended_at,
+                area_mm2=draft.area_mm2,
+                tubs=draft.tubs,
+            )
+        )
+        return filed(Laying, draft, id=row_id, rev=1)
+
+    def end_laying(self, laying_id: int, draft: LayingDraft, rev: int) -> Laying:
+        """Fill in how an open laying ended; ChangedMeanwhile if it has by now. Room and beginning stay."""
+        query = LayingRow.update(rev=rev + 1, ended_at=draft.ended_at, area_mm2=draft.area_mm2, tubs=draft.tubs).where(
+            LayingRow.id == laying_id,
+            LayingRow.rev == rev,
+            LayingRow.ended_at.is_null(),
+            LayingRow.begun_at == draft.begun_at,
+            stands(LayingRow, "laying"),
+        )
+        self._file.alter_as_shown(query, f"The laying in “{draft.room}”")
+        return filed(Laying, draft, id=laying_id, rev=rev + 1)
+
+    def add_handover(self, job_id: int, draft: HandoverDraft) -> Handover:
+        """File the signature; Refused if the job has one."""
+        query = HandoverRow.select(HandoverRow.id)
+        signed = self._file.number(query.where(HandoverRow.job_id == job_id, stands(HandoverRow, "handover")))
+        if signed is not None:
+            raise Refused("The job is signed for already.")
+        row_id = self._file.file_away(HandoverRow.insert(job_id=job_id, signed_at=draft.signed_at, signed_by=draft.by))
+        return filed(Handover, draft, id=row_id)
+
+    def add_snag(self, job_id: int, draft: SnagDraft) -> Snag:
+        """File a snag; Refused for a room the job has not."""
+        room_id = self._rooms.number_of(job_id, draft.room) if draft.room else None
+        row_id = self._file.file_away(
+            SnagRow.insert(
+                rev=1, job_id=job_id, room_id=room_id, at=draft.at, what=draft.what, mended_at=draft.mended_at
+            )
+        )
+        return filed(Snag, draft, id=row_id, rev=1)
+
+    def mend_snag(self, snag_id: int, mended_at: datetime | None, rev: int) -> Snag:
+        """Note when a snag was put right; ChangedMeanwhile if somebody has touched it since it was shown."""
+        query = SnagRow.update(rev=rev + 1, mended_at=mended_at).where(
+            SnagRow.id == snag_id, SnagRow.rev == rev, stands(SnagRow, "snag")
+        )
+        self._file.alter_as_shown(query, "The snag")
+        return snags(self._file, SnagRow.id == snag_id)[0][1]
+
+    def add_note(self, job_id: int, draft: NoteDraft) -> Note:
+        row_id = self._file.file_away(NoteRow.insert(job_id=job_id, at=draft.at, text=draft.text))
+        return filed(Note, draft, id=row_id)
+
+    def take_back(self, kind: str, row_id: int, *, at: datetime, who: str, why: str) -> None:
+        """Say that a row no longer counts; it stays on file, and facts no longer show it.
+
+        Args:
+            kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag or note.
+            row_id: the ``id`` of the filed noun.
+            at: when it is taken back.
+            who: by whom.
+            why: for what reason.
+
+        Raises:
+            Refused: there is no such row, or it has been taken back already.
+        """
+        row = _ROWS[kind]
+        query = row.select(row.id).where(row.id == row_id, stands(row, kind))
+        if kind in _IN_THE_LEDGER:
+            query = query.where(MovementRow.cause == kind)
+        if self._file.number(query) is None:
+            raise Refused("This is not on file, or has been taken back already.")
+        self._file.file_away(TakenBackRow.insert(kind=kind, row_id=row_id, at=at, who=who, why=why))

@@ -1,0 +1,128 @@
+"""The drawer of facts: jobs whole, by a fixed number of questions however many jobs there are."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from store.records import filed_events
+from store.records.database import OpenFile
+from store.records.event_tables import (
+    DeliveryRow,
+    HandoverRow,
+    LayingRow,
+    NoteRow,
+    PurchaseRow,
+    ReadingRow,
+    SmoothingRow,
+    SnagRow,
+)
+from store.records.filed_events import grouped, of_jobs
+from store.records.filed_movements import Pages, ledger_of
+from store.records.jobs import JobDrawer
+from store.records.products import ProductDrawer
+from store.records.rooms import RoomDrawer
+from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
+from store.trade.facts import JobFacts
+from store.trade.jobs import Job, Room
+from store.trade.products import Product
+from store.trade.readings import Reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Found:
+    """Everything about some jobs, by the job's number."""
+
+    rooms: dict[int, list[Room]]
+    orders: dict[int, list[Order]]
+    deliveries: dict[int, list[Delivery]]
+    ledger: Pages
+    readings: dict[int, list[Reading]]
+    smoothings: dict[int, list[Smoothing]]
+    layings: dict[int, list[Laying]]
+    handovers: dict[int, list[Handover]]
+    snags: dict[int, list[Snag]]
+    notes: dict[int, list[Note]]
+
+
+class FactsDrawer:
+    """Hands out jobs whole, as they were on file at one moment; what was taken back is left out."""
+
+    def __init__(self, file: OpenFile) -> None:
+        self._file = file
+        self._jobs = JobDrawer(file)
+        self._rooms = RoomDrawer(file)
+        self._products = ProductDrawer(file)
+
+    def of_ref(self, ref: str) -> JobFacts | None:
+        """Return one job whole, or None if there is no job of this reference."""
+        found = self.many((ref,))
+        return found[0] if found else None
+
+    def open_at(self, now: datetime) -> tuple[JobFacts, ...]:
+        """Return every job not closed by then, in the order of filing."""
+        with self._file.standing_still():
+            jobs = self._jobs.open_at(now)
+            return self._whole(jobs, tuple(job.id for job in jobs))
+
+    def many(self, refs: Sequence[str] | None) -> tuple[JobFacts, ...]:
+        """Return the jobs of these references, or all of them for None, in the order of filing."""
+        with self._file.standing_still():
+            if refs is None:
+                return self._whole(self._jobs.all(), None)
+            jobs = self._jobs.of_refs(refs)
+            return self._whole(jobs, tuple(job.id for job in jobs))
+
+    def _whole(self, jobs: tuple[Job, ...], job_ids: tuple[int, ...] | None) -> tuple[JobFacts, ...]:
+        found = self._found(job_ids)
+        named = {job.id: _codes_of(job.id, found) for job in jobs}
+        products = self._products.of_codes(frozenset().union(*named.values()))
+        return tuple(_facts(job, found, named[job.id], products) for job in jobs)
+
+    def _found(self, job_ids: tuple[int, ...] | None) -> _Found:
+        file = self._file
+        ledger = ledger_of(file, job_ids)
+        deliveries = filed_events.deliveries(file, of_jobs(DeliveryRow, "delivery", job_ids), ledger.delivered)
+        return _Found(
+            rooms=grouped(self._rooms.of_jobs(job_ids)),
+            orders=grouped(filed_events.orders(file, of_jobs(PurchaseRow, "order", job_ids))),
+            deliveries=grouped(deliveries),
+            ledger=ledger,
+            readings=grouped(filed_events.readings(file, of_jobs(ReadingRow, "reading", job_ids))),
+            smoothings=grouped(filed_events.smoothings(file, of_jobs(SmoothingRow, "smoothing", job_ids))),
+            layings=grouped(filed_events.layings(file, of_jobs(LayingRow, "laying", job_ids))),
+            handovers=grouped(filed_events.handovers(file, of_jobs(HandoverRow, "handover", job_ids))),
+            snags=grouped(filed_events.snags(file, of_jobs(SnagRow, "snag", job_ids))),
+            notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
+        )
+
+
+def _codes_of(job_id: int, found: _Found) -> set[str]:
+    rooms = found.rooms.get(job_id, ())
+    codes = {room.board for room in rooms} | {room.glue for room in rooms if room.glue is not None}
+    happened: Iterable[Order | Delivery] = (*found.orders.get(job_id, ()), *found.deliveries.get(job_id, ()))
+    codes.update(line.product for one in happened for line in one.lines)
+    ledger = found.ledger
+    for page in (ledger.moves, ledger.openings, ledger.counts):
+        codes.update(entry.product for entry in page.get(job_id, ()))
+    return codes
+
+
+def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product]) -> JobFacts:
+    number = job.id
+    handovers = found.handovers.get(number)
+    return JobFacts(
+        job=job,
+        rooms=tuple(found.rooms.get(number, ())),
+        orders=tuple(found.orders.get(number, ())),
+        deliveries=tuple(found.deliveries.get(number, ())),
+        moves=tuple(found.ledger.moves.get(number, ())),
+        openings=tuple(found.ledger.openings.get(number, ())),
+        readings=tuple(found.readings.get(number, ())),
+        smoothings=tuple(found.smoothings.get(number, ())),
+        layings=tuple(found.layings.get(number, ())),
+        counts=tuple(found.ledger.counts.get(number, ())),
+        snags=tuple(found.snags.get(number, ())),
+        notes=tuple(found.notes.get(number, ())),
+        handover=handovers[-1] if handovers else None,
+        products={code: products[code] for code in sorted(codes)},
+    )

@@ -1,0 +1,172 @@
+"""How single values are written down: moments, days, figures and lists, each in one exact form."""
+
+import json
+import math
+import re
+from datetime import UTC, date, datetime, time
+
+from peewee import Field
+
+from store.errors import Refused
+from store.trade.firm import ClimateRange
+from store.trade.outline import Ring
+
+
+def written(moment: datetime) -> str:
+    """Return a moment as it is written down: UTC, always with microseconds, so that text order is time order.
+
+    Raises:
+        Refused: outside the years 1 to 9999 when told in UTC.
+        TypeError: for a moment without a zone, which is a bug.
+
+    >>> written(datetime.fromisoformat("2026-11-25T07:30:00+01:00"))
+    '2026-11-25T06:30:00.000000Z'
+    """
+    if moment.tzinfo is None:
+        raise TypeError("A moment without a zone cannot be filed.")
+    try:
+        utc = moment.astimezone(UTC)
+    except OverflowError as error:
+        raise Refused("That moment lies outside the calendar.") from error
+    return utc.replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
+
+
+_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z", re.ASCII)
+
+
+def read_moment(text: str) -> datetime:
+    """Return the moment that ``written`` wrote; ValueError for anything else."""
+    if not _MOMENT.fullmatch(text):
+        raise ValueError(text)
+    return datetime.fromisoformat(text)
+
+
+class Written(Field):
+    """A column; text and numbers go in and come out as they are, unless a child says otherwise."""
+
+    field_type = "TEXT"
+
+
+class MomentField(Written):
+    """An aware moment, as UTC text."""
+
+    def db_value(self, value: datetime | None) -> str | None:
+        return None if value is None else written(value)
+
+    def python_value(self, value: str | None) -> datetime | None:
+        return None if value is None else read_moment(value)
+
+
+class DayField(Written):
+    """A calendar day, as ISO text."""
+
+    def db_value(self, value: date | None) -> str | None:
+        return None if value is None else value.isoformat()
+
+    def python_value(self, value: str | None) -> date | None:
+        return None if value is None else date.fromisoformat(value)
+
+
+class ClockField(Written):
+    """A time on the firm's wall clock, as ISO text."""
+
+    def db_value(self, value: time) -> str:
+        return value.isoformat()
+
+    def python_value(self, value: str) -> time:
+        return time.fromisoformat(value)
+
+
+class WholeField(Written):
+    """A whole number that is never rounded on the way in: the table's STRICT says no to anything else."""
+
+    field_type = "INTEGER"
+
+
+class FigureField(Written):
+    """A measured figure; one that is not finite is refused, because SQLite would keep NaN as nothing."""
+
+    field_type = "REAL"
+
+    def db_value(self, value: float | None) -> float | None:
+        if value is not None and not math.isfinite(value):
+            raise Refused("A figure that is not a number cannot be filed.")
+        return value
+
+
+class FlagField(Written):
+    """Yes or no, as 1 or 0."""
+
+    field_type = "INTEGER"
+
+    def db_value(self, value: bool) -> int:
+        return int(value)
+
+    def python_value(self, value: int) -> bool:
+        return bool(value)
+
+
+class WordsField(Written):
+    """Text as it was typed."""
+
+
+class ListField(Written):
+    """A list of numbers or text, as compact JSON."""
+
+    def db_value(self, value: tuple[object, ...]) -> str:
+        return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return tuple(json.loads(value))
+
+
+class DaysField(ListField):
+    """Calendar days, as a JSON list of ISO text."""
+
+    def db_value(self, value: tuple[object, ...]) -> str:
+        return super().db_value(tuple(str(day) for day in value))
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return tuple(date.fromisoformat(str(day)) for day in super().python_value(value))
+
+
+class RingField(ListField):
+    """Corners in mm, as a JSON list of pairs."""
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return ring(json.loads(value))
+
+
+class RingsField(ListField):
+    """Several rings of corners in mm, as a JSON list of lists of pairs."""
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return tuple(ring(corners) for corners in json.loads(value))
+
+
+def ring(corners: list[list[int]]) -> Ring:
+    """Return corners as read from JSON in the form the trade wants."""
+    return tuple((x, y) for x, y in corners)
+
+
+class ClimateField(Written):
+    """A range of room air, as a JSON list: coldest, warmest, driest, dampest."""
+
+    def db_value(self, value: ClimateRange | None) -> str | None:
+        if value is None:
+            return None
+        limits = (value.temp_min_c, value.temp_max_c, value.rh_min_percent, value.rh_max_percent)
+        if not all(map(math.isfinite, limits)):
+            raise Refused("A figure that is not a number cannot be filed.")
+        return json.dumps(limits, separators=(",", ":"))
+
+    def python_value(self, value: str | None) -> ClimateRange | None:
+        if value is None:
+            return None
+        temp_min_c, temp_max_c, rh_min_percent, rh_max_percent = json.loads(value)
+        return ClimateRange(
+            temp_min_c=temp_min_c,
+            temp_max_c=temp_max_c,
+            rh_min_percent=rh_min_percent,
+            rh_max_percent=rh_max_percent,
+        )

@@ -1,0 +1,202 @@
+"""Reads back what happened to jobs: nouns in the order of filing, each with its job's number."""
+
+from collections.abc import Callable, Collection, Iterable
+from typing import TypeVar
+
+from peewee import JOIN, Expression, ModelSelect
+
+from store.records.database import OpenFile
+from store.records.event_tables import (
+    DeliveryRow,
+    HandoverRow,
+    LayingRow,
+    NoteRow,
+    PurchaseLineRow,
+    PurchaseRow,
+    ReadingRow,
+    SmoothingRow,
+    SnagRow,
+)
+from store.records.fields import WholeField
+from store.records.nouns import build, place
+from store.records.rows import AnyRow, RowOfJob
+from store.records.tables import ProductRow, RoomRow
+from store.records.within import one_of, stands
+from store.trade.events import (
+    Delivery,
+    DeliveryLine,
+    Handover,
+    Laying,
+    Note,
+    Order,
+    OrderLine,
+    Smoothing,
+    Snag,
+)
+from store.trade.readings import KINDS, Reading
+
+Noun = TypeVar("Noun")
+Filed = tuple[tuple[int, Noun], ...]
+
+
+def of_jobs(row: type[RowOfJob], kind: str, job_ids: Collection[int] | None) -> Expression:
+    """Whether a row counts and belongs to one of these jobs; None stands for all of them."""
+    return stands(row, kind) if job_ids is None else stands(row, kind) & one_of(row.job_id, job_ids)
+
+
+def orders(file: OpenFile, which: Expression) -> Filed[Order]:
+    """Return orders with their lines, by two questions."""
+    numbers = PurchaseRow.select(PurchaseRow.id).where(which)
+    query = PurchaseLineRow.select(PurchaseLineRow.purchase_id, PurchaseLineRow.packs, ProductRow.code.alias("product"))
+    query = query.join(ProductRow, JOIN.INNER, on=(PurchaseLineRow.product_id == ProductRow.id))
+    query = query.where(PurchaseLineRow.purchase_id.in_(numbers)).order_by(PurchaseLineRow.id)
+    lines = grouped(file.rows(query, _order_line))
+
+    def order(*, job_id: int, id: int, **columns: object) -> tuple[int, Order]:  # noqa: A002 - the column's name
+        return job_id, build(Order, columns, id=id, lines=tuple(lines.get(id, ())))
+
+    heads = PurchaseRow.select(
+        PurchaseRow.job_id,
+        PurchaseRow.id,
+        PurchaseRow.placed_on.alias("on"),
+        PurchaseRow.due_on,
+        PurchaseRow.supplier,
+    )
+    return file.rows(heads.where(which).order_by(PurchaseRow.id), order)
+
+
+def deliveries(file: OpenFile, which: Expression, lines: dict[int, list[DeliveryLine]]) -> Filed[Delivery]:
+    """Return deliveries with their lines, which the ledger has told."""
+
+    def delivery(
+        *,
+        job_id: int,
+        id: int,  # noqa: A002 - the column's name
+        into_place: str,
+        room: str | None,
+        **columns: object,
+    ) -> tuple[int, Delivery]:
+        into = place(into_place, room)
+        return job_id, build(Delivery, columns, id=id, into=into, lines=tuple(lines.get(id, ())))
+
+    query = DeliveryRow.select(
+        DeliveryRow.job_id, DeliveryRow.id, DeliveryRow.at, DeliveryRow.into_place, RoomRow.name.alias("room")
+    )
+    query = query.join(RoomRow, JOIN.LEFT_OUTER, on=(DeliveryRow.into_room_id == RoomRow.id))
+    return file.rows(query.where(which).order_by(DeliveryRow.id), delivery)
+
+
+def readings(file: OpenFile, which: Expression) -> Filed[Reading]:
+    """Return readings."""
+    columns = (
+        ReadingRow.temp_c,
+        ReadingRow.rh_percent,
+        ReadingRow.percent,
+        ReadingRow.span_mm,
+        ReadingRow.gap_mm,
+    )
+    query = ReadingRow.select(
+        ReadingRow.job_id,
+        ReadingRow.id,
+        RoomRow.name.alias("room"),
+        ReadingRow.at,
+        ReadingRow.kind,
+        *columns,
+        ReadingRow.taken_by,
+        ReadingRow.note,
+    )
+    return file.rows(_in_rooms(query, ReadingRow.room_id).where(which).order_by(ReadingRow.id), _reading)
+
+
+def smoothings(file: OpenFile, which: Expression) -> Filed[Smoothing]:
+    """Return smoothings."""
+    query = SmoothingRow.select(
+        SmoothingRow.job_id, SmoothingRow.id, RoomRow.name.alias("room"), SmoothingRow.at, SmoothingRow.note
+    )
+    query = _in_rooms(query, SmoothingRow.room_id).where(which).order_by(SmoothingRow.id)
+
+    return file.rows(query, plain(Smoothing))
+
+
+def layings(file: OpenFile, which: Expression) -> Filed[Laying]:
+    """Return layings, ended or not."""
+    query = LayingRow.select(
+        LayingRow.job_id,
+        LayingRow.id,
+        LayingRow.rev,
+        RoomRow.name.alias("room"),
+        LayingRow.begun_at,
+        LayingRow.ended_at,
+        LayingRow.area_mm2,
+        LayingRow.tubs,
+    )
+    query = _in_rooms(query, LayingRow.room_id).where(which).order_by(LayingRow.id)
+
+    return file.rows(query, plain(Laying))
+
+
+def handovers(file: OpenFile, which: Expression) -> Filed[Handover]:
+    """Return signatures."""
+    query = HandoverRow.select(
+        HandoverRow.job_id, HandoverRow.id, HandoverRow.signed_at, HandoverRow.signed_by.alias("by")
+    )
+
+    return file.rows(query.where(which).order_by(HandoverRow.id), plain(Handover))
+
+
+def snags(file: OpenFile, which: Expression) -> Filed[Snag]:
+    """Return snags, mended or not."""
+    query = SnagRow.select(
+        SnagRow.job_id,
+        SnagRow.id,
+        SnagRow.rev,
+        RoomRow.name.alias("room"),
+        SnagRow.at,
+        SnagRow.what,
+        SnagRow.mended_at,
+    )
+    query = query.join(RoomRow, JOIN.LEFT_OUTER, on=(SnagRow.room_id == RoomRow.id))
+
+    def snag(*, job_id: int, room: str | None, **columns: object) -> tuple[int, Snag]:
+        return job_id, build(Snag, columns, room=room or "")
+
+    return file.rows(query.where(which).order_by(SnagRow.id), snag)
+
+
+def notes(file: OpenFile, which: Expression) -> Filed[Note]:
+    """Return notes."""
+    query = NoteRow.select(NoteRow.job_id, NoteRow.id, NoteRow.at, NoteRow.text)
+
+    return file.rows(query.where(which).order_by(NoteRow.id), plain(Note))
+
+
+def plain(noun: Callable[..., Noun]) -> Callable[..., tuple[int, Noun]]:
+    """Return what makes a noun, and its job's number, of a row whose columns are the noun's fields."""
+
+    def made(*, job_id: int, **columns: object) -> tuple[int, Noun]:
+        return job_id, build(noun, columns)
+
+    return made
+
+
+def grouped(pairs: Iterable[tuple[int, Noun]]) -> dict[int, list[Noun]]:
+    """Return nouns by the number that stands before each, in the order they came."""
+    groups: dict[int, list[Noun]] = {}
+    for number, noun in pairs:
+        groups.setdefault(number, []).append(noun)
+    return groups
+
+
+def _in_rooms(query: "ModelSelect[AnyRow]", room_id: WholeField) -> "ModelSelect[AnyRow]":
+    return query.join(RoomRow, JOIN.INNER, on=(room_id == RoomRow.id))
+
+
+def _order_line(*, purchase_id: int, product: str, packs: int) -> tuple[int, OrderLine]:
+    return purchase_id, OrderLine(product=product, packs=packs)
+
+
+def _reading(*, job_id: int, kind: str, **columns: object) -> tuple[int, Reading]:
+    noun = KINDS[kind]
+    measure = build(noun, {name: columns[name] for name in noun.__dataclass_fields__})
+    own = {name: columns[name] for name in ("id", "room", "at", "taken_by", "note")}
+    return job_id, build(Reading, own, measure=measure)

@@ -1,0 +1,144 @@
+"""Reads the ledger back: as what happened to jobs, or as bare movements of stock."""
+
+from collections.abc import Collection
+from dataclasses import dataclass, field
+
+from peewee import JOIN, SQL, Expression, ModelSelect, fn
+
+from store.records.database import OpenFile
+from store.records.event_tables import MovementRow, TakenBackRow
+from store.records.ledger import WHERE_COUNTED_GO
+from store.records.nouns import build, place
+from store.records.tables import JobRow, ProductRow, RoomRow
+from store.records.within import one_of
+from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
+from store.trade.ledger import Movement
+
+_DESTINATIONS = {kind: destination for destination, kind in WHERE_COUNTED_GO.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """The ledger of some jobs: moves, openings and counts by job, lines of deliveries by delivery."""
+
+    moves: dict[int, list[Move]] = field(default_factory=dict)
+    openings: dict[int, list[Opening]] = field(default_factory=dict)
+    counts: dict[int, list[Count]] = field(default_factory=dict)
+    delivered: dict[int, list[DeliveryLine]] = field(default_factory=dict)
+
+
+def ledger_of(file: OpenFile, job_ids: Collection[int] | None) -> Pages:
+    """Return the ledger of these jobs (None for all), by one question."""
+    query = _rows(MovementRow.job_id, MovementRow.delivery_id).where(_stands())
+    if job_ids is not None:
+        query = query.where(one_of(MovementRow.job_id, job_ids))
+    ledger = Pages()
+    for job_id, delivery_id, row in file.rows(query.order_by(MovementRow.id), _of_job):
+        if delivery_id is not None:
+            line = DeliveryLine(product=row.product, batch=row.batch, packs=row.packs, damaged_packs=row.damaged_packs)
+            ledger.delivered.setdefault(delivery_id, []).append(line)
+        elif row.cause == "move":
+            ledger.moves.setdefault(job_id, []).append(_move(row))
+        elif row.cause == "opening":
+            ledger.openings.setdefault(job_id, []).append(_opening(row))
+        else:
+            ledger.counts.setdefault(job_id, []).append(_count(row))
+    return ledger
+
+
+def movements(file: OpenFile) -> tuple[Movement, ...]:
+    """Return what stock is made of: all of open jobs, and past jobs' to or from shelf and customer."""
+    open_jobs = JobRow.select(JobRow.id).where(JobRow.closed_at.is_null())
+    kept = (str(PlaceKind.SHELF), str(PlaceKind.CUSTOMER))
+    numbers = (
+        MovementRow.select(MovementRow.id).where(MovementRow.job_id.in_(open_jobs))
+        | MovementRow.select(MovementRow.id).where(MovementRow.source.in_(kept))
+        | MovementRow.select(MovementRow.id).where(MovementRow.target.in_(kept))
+    )
+    query = _rows(JobRow.ref.alias("job_ref"), JobRow.closed_at.is_null(is_null=False).alias("job_closed"))
+    query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
+    query = query.where(MovementRow.id.in_(numbers), _stands()).order_by(MovementRow.id)
+    return file.rows(query, _movement)
+
+
+def _rows(*more: object) -> "ModelSelect[MovementRow]":
+    source_room, target_room = RoomRow.alias(), RoomRow.alias()
+    query = MovementRow.select(
+        *more,
+        MovementRow.id,
+        MovementRow.at,
+        MovementRow.cause,
+        ProductRow.code.alias("product"),
+        MovementRow.batch,
+        MovementRow.packs,
+        MovementRow.boards,
+        MovementRow.damaged_packs,
+        MovementRow.source,
+        source_room.name.alias("source_room"),
+        MovementRow.target,
+        target_room.name.alias("target_room"),
+    )
+    query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
+    query = query.join_from(
+        MovementRow, source_room, JOIN.LEFT_OUTER, on=(MovementRow.source_room_id == source_room.id)
+    )
+    return query.join_from(MovementRow, target_room, JOIN.LEFT_OUTER, on=(MovementRow.target_room_id == target_room.id))
+
+
+def _stands() -> Expression:
+    # A delivery is taken back whole, under its own number; everything else under the ledger's.
+    number = fn.COALESCE(MovementRow.delivery_id, MovementRow.id)
+    taken = TakenBackRow.select(SQL("1"))
+    taken = taken.where(TakenBackRow.kind == MovementRow.cause, TakenBackRow.row_id == number)
+    standing: Expression = ~fn.EXISTS(taken)
+    return standing
+
+
+def _of_job(*, job_id: int, delivery_id: int | None, **columns: object) -> tuple[int, int | None, Movement]:
+    return job_id, delivery_id, build(_movement, columns, job_ref="", job_closed=0)
+
+
+def _movement(
+    *,
+    source: str,
+    source_room: str | None,
+    target: str,
+    target_room: str | None,
+    job_closed: int,
+    **columns: object,
+) -> Movement:
+    return build(
+        Movement,
+        columns,
+        source=place(source, source_room),
+        target=place(target, target_room),
+        job_closed=bool(job_closed),
+    )
+
+
+def _move(row: Movement) -> Move:
+    return Move(
+        id=row.id,
+        at=row.at,
+        product=row.product,
+        batch=row.batch,
+        packs=row.packs,
+        source=row.source,
+        target=row.target,
+    )
+
+
+def _opening(row: Movement) -> Opening:
+    return Opening(id=row.id, at=row.at, room=row.source.room, product=row.product, batch=row.batch, packs=row.packs)
+
+
+def _count(row: Movement) -> Count:
+    return Count(
+        id=row.id,
+        at=row.at,
+        product=row.product,
+        batch=row.batch,
+        packs=row.packs,
+        boards=row.boards,
+        to=_DESTINATIONS[row.target.kind],
+    )

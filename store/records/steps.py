@@ -1,0 +1,52 @@
+"""How the file came to have the tables it has: one plain function of SQL for each release that added to them.
+
+``PRAGMA user_version`` says how many steps a file has been through. A step, once released, is never edited.
+"""
+
+import sqlite3
+from collections.abc import Callable
+
+from store.records import step_1
+
+APPLICATION_ID = 0x4C617964
+"""“Layd”, at byte 68 of every file of ours: how we know our own."""
+
+Step = Callable[[sqlite3.Connection], None]
+
+
+def first_tables(connection: sqlite3.Connection) -> None:
+    """Make every table of the first release."""
+    for statement in step_1.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables,)
+
+
+def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:
+    """Run the steps a file has not been through yet, each whole or not at all.
+
+    Args:
+        connection: open in autocommit.
+        steps: all steps there are, from the first.
+    """
+    while version_of(connection) < len(steps):
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            # Asked again under the lock: another window may have run the step while this one waited.
+            version = version_of(connection)
+            if version < len(steps):
+                steps[version](connection)
+                connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+                connection.execute(f"PRAGMA user_version = {version + 1}")
+            connection.execute("COMMIT")
+        except BaseException:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+            raise
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    """Return how many steps a file has been through."""
+    version: int = connection.execute("PRAGMA user_version").fetchone()[0]
+    return version

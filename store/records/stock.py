@@ -1,0 +1,16 @@
+"""The drawer of the stock: where every pack came from and went."""
+
+from store.records.database import OpenFile
+from store.records.filed_movements import movements
+from store.trade.ledger import Movement
+
+
+class StockDrawer:
+    """Tells the movements that today's stock is the sum of."""
+
+    def __init__(self, file: OpenFile) -> None:
+        self._file = file
+
+    def movements(self) -> tuple[Movement, ...]:
+        """Return all movements of open jobs, and of any job to or from shelf and customer, as filed."""
+        return movements(self._file)

@@ -1,0 +1,115 @@
+"""The tables of the firm, its people, products, customers, jobs and rooms, as peewee sees them.
+
+The tables are made by ``steps.py``; these models only name their columns. They belong to no database of their
+own: every query is run against the cabinet that asks it.
+"""
+
+from store.records.fields import (
+    ClimateField,
+    ClockField,
+    DayField,
+    DaysField,
+    FigureField,
+    FlagField,
+    ListField,
+    MomentField,
+    RingField,
+    RingsField,
+    WholeField,
+    WordsField,
+)
+from store.records.rows import Row, RowOfJob
+
+
+class FirmRow(Row):
+    """The firm: one row, number 1."""
+
+    name = WordsField()
+    time_zone = WordsField()
+    working_days = ListField()
+    day_starts = ClockField()
+    day_ends = ClockField()
+    holidays = DaysField()
+    currency = WordsField()
+    climate = ClimateField()
+    clock_form = WordsField()
+    log_gap_hours = WholeField()
+    flat_limit_mm = WholeField()
+    reading_good_days = WholeField()
+    rev = WholeField()
+
+
+class PersonRow(Row):
+    """Somebody of the firm."""
+
+    name = WordsField()
+
+
+class ProductRow(Row):
+    """A board or a glue; the columns of the other kind stay empty."""
+
+    rev = WholeField()
+    kind = WordsField()
+    code = WordsField()
+    name = WordsField()
+    price_minor = WholeField()
+    build = WordsField(null=True)
+    species = WordsField(null=True)
+    length_mm = WholeField(null=True)
+    width_mm = WholeField(null=True)
+    thickness_mm = WholeField(null=True)
+    boards_per_pack = WholeField(null=True)
+    acclimatise_hours = WholeField(null=True)
+    climate = ClimateField(null=True)
+    rate_g_per_m2 = WholeField(null=True)
+    tub_kg = FigureField(null=True)
+    open_time_min = WholeField(null=True)
+    walk_on_hours = WholeField(null=True)
+    full_load_hours = WholeField(null=True)
+
+
+class CustomerRow(Row):
+    """Who floors are for."""
+
+    name = WordsField()
+    phone = WordsField()
+    email = WordsField()
+
+
+class SiteRow(Row):
+    """Where a customer's floors are."""
+
+    customer_id = WholeField()
+    address = WordsField()
+
+
+class JobRow(Row):
+    """A job; ``closed_at`` is worked out by the desk and kept here so that past jobs cost nothing."""
+
+    rev = WholeField()
+    ref = WordsField()
+    title = WordsField()
+    site_id = WholeField()
+    promised_on = DayField(null=True)
+    closed_at = MomentField(null=True)
+
+
+class RoomRow(RowOfJob):
+    """A room of a job and the floor wanted in it."""
+
+    rev = WholeField()
+    name = WordsField()
+    outline = RingField()
+    cut_outs = RingsField()
+    subfloor = WordsField()
+    heated = FlagField()
+    method = WordsField()
+    board_id = WholeField()
+    glue_id = WholeField(null=True)
+    gap_mm = WholeField()
+    cut_loss_percent = FigureField()
+    screed_mm = WholeField(null=True)
+    screed_laid_on = DayField(null=True)
+    site_ready_on = DayField(null=True)
+    direction_deg = FigureField(null=True)
+    start = WholeField(null=True)

@@ -1,0 +1,228 @@
+"""Whatever a folder holds, it is written and read again without a difference."""
+
+from datetime import UTC, date, datetime, time, timedelta, timezone
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from store.papers.folder import Folder, JobFolder
+from store.papers.reading_in import read_folder
+from store.papers.writing_out import write_folder
+from store.trade.events import (
+    UNIT,
+    CountDraft,
+    DeliveryDraft,
+    DeliveryLine,
+    Destination,
+    HandoverDraft,
+    LayingDraft,
+    MoveDraft,
+    NoteDraft,
+    OpeningDraft,
+    OrderDraft,
+    OrderLine,
+    Place,
+    PlaceKind,
+    SmoothingDraft,
+    SnagDraft,
+    in_room,
+)
+from store.trade.firm import ClimateRange, ClockForm, FirmDraft
+from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.outline import rectangle
+from store.trade.people import PersonDraft
+from store.trade.products import BoardDraft, GlueDraft
+from store.trade.readings import (
+    Air,
+    BoardMoisture,
+    Carbide,
+    Hygrometer,
+    ReadingDraft,
+    Straightedge,
+    Surface,
+    TimberSubfloor,
+)
+
+texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
+names = texts.filter(str.strip)
+codes = names.filter(lambda code: len(code) <= 40)
+room_names = names.filter(lambda name: name.casefold() != "unit")
+days = st.dates(date(1900, 1, 1), date(2199, 12, 31))
+offsets = st.one_of(st.just(UTC), st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m))))
+instants = st.datetimes(datetime(1900, 1, 2), datetime(2199, 12, 30), timezones=offsets)  # noqa: DTZ001 - zoned there
+some = st.integers(1, 1_000_000)
+none_or_some = st.integers(0, 1_000_000)
+percents = st.floats(0, 100)
+degrees = st.floats(-40, 80)
+measures = st.one_of(
+    st.builds(Air, temp_c=degrees, rh_percent=percents),
+    st.builds(Carbide, percent=percents),
+    st.builds(Hygrometer, rh_percent=percents),
+    st.builds(TimberSubfloor, percent=percents),
+    st.builds(BoardMoisture, percent=percents),
+    st.builds(Surface, temp_c=degrees),
+    st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
+)
+climates = st.builds(
+    ClimateRange,
+    temp_min_c=st.floats(-20, 10),
+    temp_max_c=st.floats(11, 60),
+    rh_min_percent=st.floats(0, 40),
+    rh_max_percent=st.floats(41, 100),
+)
+firms = st.builds(
+    FirmDraft,
+    name=names,
+    time_zone=st.sampled_from(["Europe/Brussels", "Europe/Amsterdam", "America/New_York", "Asia/Kathmandu", "UTC"]),
+    working_days=st.lists(st.integers(0, 6), min_size=1, unique=True).map(tuple),
+    day_starts=st.times(max_value=time(11, 59)),
+    day_ends=st.times(min_value=time(12)),
+    holidays=st.lists(days, max_size=3).map(tuple),
+    currency=texts,
+    climate=climates,
+    clock_form=st.sampled_from(ClockForm),
+    log_gap_hours=st.integers(1, 168),
+    flat_limit_mm=st.integers(0, 50),
+    reading_good_days=st.integers(1, 90),
+)
+boards = st.builds(
+    BoardDraft,
+    code=codes,
+    name=names,
+    length_mm=st.integers(50, 10_000),
+    width_mm=st.integers(10, 2_000),
+    thickness_mm=st.integers(1, 100),
+    boards_per_pack=st.integers(1, 10_000),
+    acclimatise_hours=st.integers(0, 8_760),
+    build=texts,
+    species=texts,
+    price_minor=st.integers(0, 100_000_000),
+    climate=st.none() | climates,
+)
+glues = st.builds(
+    GlueDraft,
+    code=codes,
+    name=names,
+    rate_g_per_m2=st.integers(1, 20_000),
+    tub_kg=st.floats(0.001, 1_000),
+    open_time_min=st.integers(1, 1_440),
+    walk_on_hours=st.integers(0, 2_000),
+    full_load_hours=st.integers(2_000, 4_000),
+    price_minor=st.integers(0, 100_000_000),
+)
+
+
+def few(one: st.SearchStrategy[object]) -> st.SearchStrategy[tuple[object, ...]]:
+    return st.lists(one, max_size=2).map(tuple)
+
+
+def rooms_called(name: str, board: str, glue: str) -> st.SearchStrategy[RoomDraft]:
+    cut_out = ((1_000, 0), (2_000, 0), (2_000, 500), (1_000, 500))
+    return st.builds(
+        RoomDraft,
+        name=st.just(name),
+        outline=st.builds(rectangle, st.integers(3_000, 90_000), st.integers(1_000, 90_000)),
+        cut_outs=st.sampled_from([(), (cut_out,)]),
+        subfloor=st.sampled_from(Subfloor),
+        method=st.sampled_from(Method),
+        board=st.just(board),
+        glue=st.sampled_from([None, glue]),
+        heated=st.booleans(),
+        gap_mm=st.integers(0, 100),
+        cut_loss_percent=percents,
+        screed_mm=st.none() | st.integers(5, 500),
+        screed_laid_on=st.none() | days,
+        site_ready_on=st.none() | days,
+        direction_deg=st.none() | st.floats(-360, 360),
+        start=st.none() | st.integers(0, 3),
+    )
+
+
+@st.composite
+def layings(draw: st.DrawFn, room: str) -> LayingDraft:
+    begun_at, tubs = draw(instants), draw(st.none() | none_or_some)
+    if draw(st.booleans()):
+        return LayingDraft(room=room, begun_at=begun_at, tubs=tubs)
+    ended_at = begun_at + draw(st.timedeltas(timedelta(0), timedelta(hours=12)))
+    area_mm2 = draw(st.integers(1, 10**12))
+    return LayingDraft(room=room, begun_at=begun_at, ended_at=ended_at, area_mm2=area_mm2, tubs=tubs)
+
+
+@st.composite
+def orders(draw: st.DrawFn, product: st.SearchStrategy[str]) -> OrderDraft:
+    first, second = sorted((draw(days), draw(days)))
+    lines = draw(st.lists(st.builds(OrderLine, product=product, packs=some), min_size=1, max_size=2))
+    return OrderDraft(on=first, due_on=draw(st.sampled_from([None, second])), lines=tuple(lines), supplier=draw(texts))
+
+
+@st.composite
+def delivery_lines(draw: st.DrawFn, product: st.SearchStrategy[str]) -> DeliveryLine:
+    packs = draw(some)
+    damaged = draw(st.integers(0, packs))
+    return DeliveryLine(product=draw(product), batch=draw(texts), packs=packs, damaged_packs=damaged)
+
+
+@st.composite
+def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
+    called = draw(st.lists(room_names, min_size=1, max_size=2, unique=True))
+    room, product = st.sampled_from(called), st.sampled_from([board, glue])
+    into = st.one_of(st.just(UNIT), room.map(in_room))
+    kinds = [PlaceKind.SHELF, PlaceKind.OPENED, PlaceKind.CUSTOMER, PlaceKind.RETURN, PlaceKind.SCRAP]
+    place = into | st.builds(Place, kind=st.sampled_from(kinds))
+    packed = {"at": instants, "product": product, "batch": texts}
+    lines = st.lists(delivery_lines(product), min_size=1, max_size=2).map(tuple)
+    customer = CustomerDraft(name=draw(names), phone=draw(texts), email=draw(texts))
+    return JobFolder(
+        job=JobDraft(
+            ref=ref,
+            title=draw(names),
+            customer=customer,
+            address=draw(texts),
+            promised_on=draw(st.none() | days),
+        ),
+        rooms=tuple(draw(rooms_called(name, board, glue)) for name in called),
+        orders=draw(few(orders(product))),
+        deliveries=draw(few(st.builds(DeliveryDraft, at=instants, into=into, lines=lines))),
+        moves=draw(few(st.builds(MoveDraft, **packed, packs=some, source=place, target=place))),
+        openings=draw(few(st.builds(OpeningDraft, **packed, packs=some, room=room))),
+        readings=draw(
+            few(st.builds(ReadingDraft, room=room, at=instants, measure=measures, taken_by=texts, note=texts))
+        ),
+        smoothings=draw(few(st.builds(SmoothingDraft, room=room, at=instants, note=texts))),
+        layings=draw(few(room.flatmap(layings))),
+        counts=draw(
+            few(
+                st.builds(
+                    CountDraft,
+                    **packed,
+                    packs=none_or_some,
+                    boards=none_or_some,
+                    to=st.sampled_from(Destination),
+                )
+            )
+        ),
+        snags=draw(few(st.builds(SnagDraft, at=instants, what=texts, room=room | st.just("")))),
+        notes=draw(few(st.builds(NoteDraft, at=instants, text=texts))),
+        handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
+    )
+
+
+@st.composite
+def folders(draw: st.DrawFn) -> Folder:
+    board, glue = draw(st.tuples(boards, glues).filter(lambda pair: pair[0].code != pair[1].code))
+    refs = draw(st.lists(codes, max_size=2, unique=True))
+    return Folder(
+        firm=draw(firms),
+        people=draw(few(st.builds(PersonDraft, name=names))),
+        products=(board, glue),
+        jobs=tuple(draw(jobs(ref, board.code, glue.code)) for ref in refs),
+    )
+
+
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(folders())
+def test_a_folder_comes_back_whole_and_its_bytes_stay_the_same(folder: Folder) -> None:
+    raw = write_folder(folder)
+    again = read_folder(raw)
+    assert again == folder
+    assert write_folder(again) == raw

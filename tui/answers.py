@@ -1,0 +1,135 @@
+"""The answers in JSON: the shapes that scripts rely on; every key is stable once released."""
+
+from datetime import date, datetime
+
+from store.desk.cards import JobCard
+from store.trade.counts import Reckoning
+from store.trade.firm import Firm
+from store.trade.verdict import Hold, PackTally, StackClock
+from tui.words_for_deeds import say_deed
+from tui.words_for_holds import say_hold
+
+Json = dict[str, object]
+
+
+def day_answer(cards: tuple[JobCard, ...], firm: Firm, now: datetime) -> Json:
+    """Return the answer of ``layday today``."""
+    return {"at": instant(now, firm), "jobs": [job_answer(card, firm, now) for card in cards]}
+
+
+def job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
+    """Return one job as it stands in the day's list."""
+    standing = card.standing
+    windows = standing.windows
+    return {
+        "ref": card.ref,
+        "title": card.facts.job.title,
+        "stage": standing.stage.value,
+        "verdict": standing.verdict.value if standing.verdict else None,
+        "ready_from": instant(standing.ready_from, firm),
+        "best_case": instant(standing.best_case, firm),
+        "promised_on": _day(card.facts.job.promised_on),
+        "holds": [_hold(hold, card, firm, now) for hold in standing.holds],
+        "to_do": [say_deed(deed, now, firm.zone) for deed in standing.to_do],
+        "packs": [_tally(tally) for tally in standing.packs],
+        "clocks": [_clock(clock, firm) for clock in standing.clocks],
+        "windows": {
+            "walk_on": instant(windows.walk_on, firm),
+            "full_load": instant(windows.full_load, firm),
+            "handover": instant(windows.handover, firm),
+        },
+    }
+
+
+def whole_job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
+    """Return the answer of ``layday job``: the same object, with more keys."""
+    job = card.facts.job
+    return job_answer(card, firm, now) | {
+        "customer": {"name": job.customer.name, "phone": job.customer.phone, "email": job.customer.email},
+        "site": {"address": job.address},
+        "rooms": [
+            {"name": room.name, "net_area_m2": room.net_mm2 / 1_000_000, "board": room.board, "glue": room.glue}
+            for room in card.facts.rooms
+        ],
+        "close_out": [_reckoning(sums) for sums in card.reckoning],
+        "snags": [
+            {
+                "what": snag.what,
+                "room": snag.room,
+                "at": instant(snag.at, firm),
+                "mended_at": instant(snag.mended_at, firm),
+            }
+            for snag in card.facts.snags
+        ],
+        "notes": [{"at": instant(note.at, firm), "text": note.text} for note in card.facts.notes],
+    }
+
+
+def instant(at: datetime | None, firm: Firm) -> str | None:
+    """Return an instant in ISO 8601 with the firm's offset, or None."""
+    return at.astimezone(firm.zone).isoformat() if at else None
+
+
+def _day(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def _hold(hold: Hold, card: JobCard, firm: Firm, now: datetime) -> Json:
+    return {
+        "room": hold.room,
+        "kind": hold.kind.value,
+        "state": hold.state.value,
+        "clears_at": instant(hold.clears_at, firm),
+        "not_before": instant(hold.not_before, firm),
+        "say": say_hold(hold, card.facts, firm, now),
+    }
+
+
+def _tally(tally: PackTally) -> Json:
+    return {
+        "product": tally.product,
+        "needed": tally.needed,
+        "ordered": tally.ordered,
+        "on_site": tally.on_site,
+        "in_unit": tally.in_unit,
+        "ready": tally.ready,
+        "laid": tally.laid,
+        "left": tally.left,
+    }
+
+
+def _clock(clock: StackClock, firm: Firm) -> Json:
+    return {
+        "room": clock.room,
+        "product": clock.product,
+        "packs": clock.packs,
+        "since": instant(clock.since, firm),
+        "hours_counted": round(clock.hours_counted, 2),
+        "hours_needed": clock.hours_needed,
+        "running": clock.running,
+        "ready_at": instant(clock.ready_at, firm),
+    }
+
+
+def _reckoning(sums: Reckoning) -> Json:
+    return {
+        "product": sums.product,
+        "boards_per_pack": sums.boards_per_pack,
+        "ordered_boards": sums.ordered,
+        "never_came_boards": sums.never_came,
+        "damaged_boards": sums.damaged,
+        "used_boards": sums.used,
+        "customer_boards": sums.customer,
+        "unit_boards": sums.unit,
+        "returned_boards": sums.returned,
+        "scrapped_boards": sums.scrapped,
+        "unaccounted_boards": sums.unaccounted,
+        "counted": sums.counted,
+        "adds_up": sums.adds_up,
+        "laid_m2": sums.laid_mm2 / 1_000_000,
+        "real_loss_percent": None if sums.real_loss_percent is None else round(sums.real_loss_percent, 2),
+        "allowed_loss_percent": round(sums.allowed_loss_percent, 2),
+        "lost_minor": sums.lost_minor,
+        "unaccounted_minor": sums.unaccounted_minor,
+        "credit_minor": sums.credit_minor,
+    }

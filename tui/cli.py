@@ -1,0 +1,90 @@
+"""The command line: reads what was typed, opens the desk, answers, and says how it went by its exit status.
+
+The only composition root. Whatever costs time to import is imported by the command that needs it.
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+
+from tui.version import VERSION
+
+EXIT_STATUSES = """exit status:
+  0 done    1 refused, with a sentence on standard error    2 used wrongly
+  10 no such records    11 another window is writing    12 made by a newer release
+  13 damaged    14 no room left on the disk"""
+
+Answer = Callable[[argparse.Namespace], int]
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns its exit status."""
+    asked = parser().parse_args(arguments)
+    _fill_in(asked)
+    if asked.version:
+        sys.stdout.write(f"layday {VERSION}\n")
+        return 0
+    # A pipe that is closed early is no fault of ours; neither is a reader that asks to stop.
+    try:
+        status = _answer_for(asked)(asked)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+    return status
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser; the common options stand before or after the command's name."""
+    common = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    common.add_argument("--file", metavar="PATH", help="use these records instead of the firm's own")
+    common.add_argument("--demo", action="store_true", help="use a throw-away copy of the made-up firm")
+    common.add_argument("--at", metavar="INSTANT", help="answer as if it were then, e.g. 2026-11-25T07:30+01:00")
+    common.add_argument("--json", action="store_true", help="answer in JSON")
+    common.add_argument("--who", metavar="NAME", help="who is named in the history of what is done")
+    top = argparse.ArgumentParser(
+        prog="layday",
+        parents=[common],
+        description="Tracks wood-floor jobs from survey to handover. Without a command it opens the screens.",
+        epilog=EXIT_STATUSES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="store_true", help="say which release this is")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+
+    def command(name: str, about: str) -> argparse.ArgumentParser:
+        return commands.add_parser(name, parents=[common], help=about, description=about, allow_abbrev=False)
+
+    command("today", "Every open job: its stage, what stands in its way, and what to do today.")
+    job = command("job", "One job, whole.")
+    job.add_argument("ref", metavar="REF", help="the job's reference")
+    sums = command("sum", "One sum of the trade, without a job.")
+    sums.add_argument("rest", nargs=argparse.REMAINDER, metavar="NAME …", help="“layday sum” alone lists them")
+    export = command("export", "Job folders, out: as JSON, to standard output or a file.")
+    export.add_argument("refs", nargs="*", metavar="REF", help="the jobs; all of them if none is named")
+    export.add_argument("-o", "--output", metavar="FILE", help="write to this file")
+    take_in = command("import", "Job folders, in: all of a file, or nothing.")
+    take_in.add_argument("source", metavar="FILE", help="a folder file; - for standard input")
+    backup = command("backup", "A verified copy of the records.")
+    backup.add_argument("-o", "--output", metavar="FILE", help="the copy's name; a dated one if left out")
+    restore = command("restore", "Put a copy back; the present records are set aside, never overwritten.")
+    restore.add_argument("source", metavar="FILE", help="the copy")
+    command("check", "Is everything in order?")
+    return top
+
+
+def _fill_in(asked: argparse.Namespace) -> None:
+    """Give the options that were not typed their values; the same option may stand in either place."""
+    for name, value in (("file", None), ("demo", False), ("at", None), ("json", False), ("who", None)):
+        if not hasattr(asked, name):
+            setattr(asked, name, value)
+
+
+def _answer_for(asked: argparse.Namespace) -> Answer:
+    from tui import commands  # noqa: PLC0415 - asking for the version must not pay for the shop
+
+    return commands.ANSWERS[asked.command or "screens"]

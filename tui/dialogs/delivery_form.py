@@ -1,0 +1,106 @@
+"""The form for a delivery: what came in, of which batch, and where it was put."""
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from store.trade.events import UNIT, DeliveryDraft, DeliveryLine, OrderLine, in_room
+from store.trade.products import Product
+from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.parts import moment_field, product_options
+from tui.dialogs.slip import Slip
+from tui.typed import read_text, read_whole
+from tui.vocabulary import say_target
+from tui.wall_clock import WallClock
+from tui.widgets.choices import SelectField, pick_of
+from tui.widgets.one_line import OneLine
+from tui.widgets.row_field import RowField
+from tui.widgets.row_list import RowList
+
+_WIDTHS = (0, 16, 8, 9)
+
+
+class DeliveryForm(Dialog[DeliveryDraft]):
+    """Asks what came in; answers a ``DeliveryDraft``.
+
+    Args:
+        products: the products on file.
+        expected: what open orders still wait for, to begin with.
+        rooms: the names of the job's rooms.
+        clock: the firm's wall clock.
+        check: what the shop finds wrong with the delivery.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+n", "add_row", "Add a line", id="dialog.add")]
+
+    def __init__(
+        self,
+        *,
+        products: Sequence[Product],
+        expected: Sequence[OrderLine],
+        rooms: Sequence[str],
+        clock: WallClock,
+        check: Check[DeliveryDraft],
+    ) -> None:
+        super().__init__("Take in a delivery", check)
+        self._clock, self._products = clock, tuple(products)
+        self._places = [*(in_room(room) for room in rooms), UNIT]
+        self._at = moment_field("at", "Came in", clock)
+        self._into = SelectField(
+            "into",
+            "Put",
+            [(str(number), say_target(place)) for number, place in enumerate(self._places)],
+            hint="The wait of the boards begins when they lie in their room; in the unit it does not run.",
+        )
+        rows = [self._row(number, line) for number, line in enumerate(expected)] or [self._row(0)]
+        headings = ("Product", "Batch", "Packs", "Damaged")
+        self._lines = RowList(headings, _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
+
+    def _row(self, number: int, line: OrderLine | None = None) -> RowField:
+        return RowField(
+            f"lines.{number}",
+            "",
+            {
+                "product": pick_of(product_options(self._products), line.product if line else ""),
+                "batch": OneLine(),
+                "packs": OneLine(str(line.packs) if line else ""),
+                "damaged_packs": OneLine("0" if line else ""),
+            },
+            _WIDTHS,
+            hint="The batch stands on the pack. Damaged packs are counted among the packs.",
+        )
+
+    def questions(self) -> Iterable[Widget]:
+        yield self._at
+        yield self._into
+        yield self._lines
+
+    async def action_add_row(self) -> None:
+        """Add a line to the delivery."""
+        await self._lines.add()
+
+    def fill_in(self, slip: Slip) -> DeliveryDraft:
+        lines = [self._line(slip, row) for row in self._lines.rows if row.part("packs").strip()]
+        if not lines:
+            slip.wrong("lines", "Say how many packs of at least one product came in.")
+        return DeliveryDraft(
+            at=slip.read(self._at, self._clock.read, self._clock.now),
+            into=self._places[int(self._into.raw)],
+            lines=tuple(lines),
+        )
+
+    def _line(self, slip: Slip, row: RowField) -> DeliveryLine:
+        packs = slip.read_part(row, "packs", read_whole, 1)
+        damaged = slip.read_part(row, "damaged_packs", read_whole, 0) if row.part("damaged_packs").strip() else 0
+        if packs < 1:
+            slip.wrong(f"{row.key}.packs", "At least one pack came in; leave the number out for a line to forget.")
+        elif not 0 <= damaged <= packs:
+            slip.wrong(f"{row.key}.damaged_packs", f"Of {packs} packs, from 0 to {packs} can be damaged.")
+        return DeliveryLine(
+            product=row.part("product"),
+            batch=slip.read_part(row, "batch", read_text, ""),
+            packs=packs,
+            damaged_packs=damaged,
+        )

@@ -1,0 +1,74 @@
+"""The form for carrying packs from one place to another."""
+
+from collections.abc import Iterable, Sequence
+
+from textual import on
+from textual.widget import Widget
+
+from store.trade.events import MoveDraft, Place
+from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.parts import Lying, moment_field
+from tui.dialogs.slip import Slip
+from tui.typed import read_whole
+from tui.vocabulary import say_target
+from tui.wall_clock import WallClock
+from tui.widgets.choices import SelectField
+from tui.widgets.fields import Field, TextField
+from tui.widgets.safe import Line
+
+
+class MoveForm(Dialog[MoveDraft]):
+    """Asks which packs were carried where; answers a ``MoveDraft``.
+
+    Args:
+        lying: the packs that can be carried, at least one kind.
+        targets: the places they can be carried to, at least one.
+        clock: the firm's wall clock.
+        check: what the shop finds wrong with the move.
+    """
+
+    def __init__(
+        self, *, lying: Sequence[Lying], targets: Sequence[Place], clock: WallClock, check: Check[MoveDraft]
+    ) -> None:
+        super().__init__("Carry packs", check)
+        self._clock, self._lying, self._targets = clock, tuple(lying), tuple(targets)
+        self._source = SelectField(
+            "source",
+            "Carried",
+            [(str(place), one.words) for place, one in enumerate(self._lying)],
+            hint="Space opens the list.",
+        )
+        self._packs = TextField("packs", "Packs", str(self._lying[0].packs), hint="Whole packs.")
+        self._target = SelectField(
+            "target",
+            "Where to",
+            [(str(place), say_target(one)) for place, one in enumerate(self._targets)],
+            hint="The wait of the boards begins when they lie in their room.",
+        )
+        self._at = moment_field("at", "Carried at", clock)
+
+    def questions(self) -> Iterable[Widget]:
+        yield self._source
+        yield self._packs
+        yield self._target
+        yield self._at
+        yield Line("A pack is heavy: carry it between two, lift from the knees.", classes="caution")
+
+    @on(Field.Changed)
+    def _answered(self, event: Field.Changed) -> None:
+        if event.field is self._source and self._packs.raw in {str(one.packs) for one in self._lying}:
+            self._packs.fill(str(self._lying[int(self._source.raw)].packs))
+
+    def fill_in(self, slip: Slip) -> MoveDraft:
+        carried = self._lying[int(self._source.raw)]
+        packs = slip.read(self._packs, read_whole, 1)
+        if not 1 <= packs <= carried.packs:
+            slip.wrong("packs", f"There are {carried.packs} to carry; write a number from 1 to {carried.packs}.")
+        return MoveDraft(
+            at=slip.read(self._at, self._clock.read, self._clock.now),
+            product=carried.product,
+            batch=carried.batch,
+            packs=packs,
+            source=carried.place,
+            target=self._targets[int(self._target.raw)],
+        )

@@ -1,0 +1,58 @@
+"""Parts that several forms share: fields for days and moments, rooms, products, and packs lying somewhere."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from store.trade.events import Place
+from store.trade.products import Product
+from tui.vocabulary import say_place
+from tui.wall_clock import WallClock
+from tui.widgets.choices import Option
+from tui.widgets.fields import TextField
+from tui.wording import clean, say_packs, typed_day
+
+MOMENT_HINT = "Like now, 9:30, today 9:30, yesterday 16:00 or 28/11 9:30."
+DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lying:
+    """Full packs, and loose boards, of one batch that lie in one place."""
+
+    product: str
+    batch: str
+    place: Place
+    packs: int
+    boards: int = 0
+
+    @property
+    def words(self) -> str:
+        """The packs in words: “12 packs of OAK-190, batch K41, in the Reading room”."""
+        batch = f", batch {clean(self.batch)}" if self.batch else ""
+        return f"{say_packs(self.packs, self.boards)} of {clean(self.product)}{batch}, {say_place(self.place)}"
+
+
+def moment_field(key: str, label: str, clock: WallClock, at: datetime | None = None) -> TextField:
+    """Return a field for a moment that is over, filled with ``at`` or with now."""
+    return TextField(key, label, clock.typed(at), hint=MOMENT_HINT, echo=clock.echo)
+
+
+def day_field(key: str, label: str, clock: WallClock, day: date | None, *, hint: str = DAY_HINT) -> TextField:
+    """Return a field for a day to come, empty where there is none."""
+    return TextField(key, label, typed_day(day) if day else "", hint=hint, echo=clock.echo_day)
+
+
+def past_day_field(key: str, label: str, clock: WallClock, day: date | None, *, hint: str = DAY_HINT) -> TextField:
+    """Return a field for a day that is over, empty where there is none."""
+    return TextField(key, label, typed_day(day) if day else "", hint=hint, echo=clock.echo_past_day)
+
+
+def room_options(rooms: Sequence[str]) -> list[Option]:
+    """Return the rooms to choose from."""
+    return [(room, room) for room in rooms]
+
+
+def product_options(products: Sequence[Product]) -> list[Option]:
+    """Return the products to choose from, by code and name."""
+    return [(product.code, f"{product.code}  {product.name}") for product in products]

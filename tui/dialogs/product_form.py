@@ -1,0 +1,127 @@
+"""The form for a product: a board or a glue, as its maker's sheet describes it."""
+
+from collections.abc import Iterable
+
+from textual.widget import Widget
+
+from store.trade.firm import ClimateRange
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
+from tui.dialogs.climate_fields import ClimateFields
+from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.slip import Slip
+from tui.typed import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
+from tui.vocabulary import PRODUCT_KINDS
+from tui.widgets.fields import TextField
+from tui.widgets.safe import Line
+from tui.wording import typed_money, typed_number
+
+
+class ProductForm(Dialog[ProductDraft]):
+    """Asks for a product; answers a ``BoardDraft`` or a ``GlueDraft``.
+
+    Args:
+        kind: what is asked for; a draft's own kind goes before it.
+        currency: the firm's currency.
+        check: what the shop finds wrong with the product.
+        draft: the product to change; None for a new one.
+        climate: the firm's own range of room air, which an empty range leaves in force.
+    """
+
+    def __init__(
+        self,
+        *,
+        kind: ProductKind,
+        currency: str,
+        check: Check[ProductDraft],
+        draft: ProductDraft | None = None,
+        climate: ClimateRange | None = None,
+    ) -> None:
+        self._kind = draft.kind if draft else kind
+        word = PRODUCT_KINDS[self._kind]
+        super().__init__(f"Change a {word}" if draft else f"Add a {word}", check)
+        self._currency = currency
+        self._code = TextField("code", "Code", draft.code if draft else "", hint="Your own short code, like OAK-190.")
+        self._called = TextField("name", "Name", draft.name if draft else "", hint="As the maker calls it.")
+        price = typed_money(draft.price_minor, currency) if draft else "0"
+        unit = "pack" if self._kind is ProductKind.BOARD else "tub"
+        self._price = TextField("price_minor", f"Price of a {unit}", price, hint=f"In {currency}, like 182.40.")
+        self._board_fields(draft if isinstance(draft, BoardDraft) else None)
+        self._glue_fields(draft if isinstance(draft, GlueDraft) else None)
+        self._climate = ClimateFields(draft.climate if isinstance(draft, BoardDraft) else None, climate)
+
+    def _board_fields(self, board: BoardDraft | None) -> None:
+        def whole(key: str, label: str, hint: str) -> TextField:
+            return TextField(key, label, str(getattr(board, key)) if board else "", hint=hint)
+
+        self._length = whole("length_mm", "Length", "In mm, like 1900.")
+        self._width = whole("width_mm", "Width", "In mm, like 190: what lies open, without the tongue.")
+        self._thickness = whole("thickness_mm", "Thickness", "In mm, like 14.")
+        self._per_pack = whole("boards_per_pack", "Boards in a pack", "Like 6.")
+        self._wait = whole("acclimatise_hours", "Acclimatise", "Hours in the room before laying: 168 or 7 days.")
+        self._build = TextField("build", "Build", board.build if board else "", hint="Like engineered; may stay empty.")
+        self._species = TextField("species", "Wood", board.species if board else "", hint="Like oak; may stay empty.")
+
+    def _glue_fields(self, glue: GlueDraft | None) -> None:
+        def whole(key: str, label: str, hint: str) -> TextField:
+            return TextField(key, label, str(getattr(glue, key)) if glue else "", hint=hint)
+
+        self._rate = whole("rate_g_per_m2", "Rate g/m²", "Glue for a square metre, in g, like 1000.")
+        tub = typed_number(glue.tub_kg) if glue else ""
+        self._tub = TextField("tub_kg", "Tub kg", tub, hint="What a tub holds, in kg, like 15.")
+        self._open_time = whole("open_time_min", "Open time min", "Minutes in which boards must lie in it, like 40.")
+        self._walk_on = whole("walk_on_hours", "Walk on after", "Hours, like 24.")
+        self._full_load = whole("full_load_hours", "Full load after", "Hours or days, like 72 or 3 days.")
+
+    def questions(self) -> Iterable[Widget]:
+        yield self._code
+        yield self._called
+        if self._kind is ProductKind.BOARD:
+            yield self._length
+            yield self._width
+            yield self._thickness
+            yield self._per_pack
+            yield self._wait
+            yield from self._climate.fields
+            yield self._build
+            yield self._species
+        else:
+            yield self._rate
+            yield self._tub
+            yield self._open_time
+            yield self._walk_on
+            yield self._full_load
+        yield self._price
+        yield Line("Take the figures from the maker's data sheet; it goes before what is said here.", classes="muted")
+
+    def _read_price(self, text: str) -> int | Misread:
+        return read_money(text, self._currency)
+
+    def fill_in(self, slip: Slip) -> ProductDraft:
+        return self._board(slip) if self._kind is ProductKind.BOARD else self._glue(slip)
+
+    def _board(self, slip: Slip) -> BoardDraft:
+        return BoardDraft(
+            code=slip.read(self._code, read_text, "-"),
+            name=slip.read(self._called, read_text, "-"),
+            length_mm=slip.read(self._length, read_mm, 1000),
+            width_mm=slip.read(self._width, read_mm, 100),
+            thickness_mm=slip.read(self._thickness, read_mm, 10),
+            boards_per_pack=slip.read(self._per_pack, read_whole, 1),
+            acclimatise_hours=slip.read(self._wait, read_hours, 0),
+            build=slip.read(self._build, read_text, ""),
+            species=slip.read(self._species, read_text, ""),
+            price_minor=slip.read(self._price, self._read_price, 0),
+            climate=self._climate.fill_in(slip),
+        )
+
+    def _glue(self, slip: Slip) -> GlueDraft:
+        return GlueDraft(
+            code=slip.read(self._code, read_text, "-"),
+            name=slip.read(self._called, read_text, "-"),
+            rate_g_per_m2=slip.read(self._rate, read_whole, 1000),
+            tub_kg=slip.read(self._tub, read_number, 1.0),
+            open_time_min=slip.read(self._open_time, read_whole, 1),
+            walk_on_hours=slip.read(self._walk_on, read_hours, 0),
+            full_load_hours=slip.read(self._full_load, read_hours, 4000),
+            price_minor=slip.read(self._price, self._read_price, 0),
+        )

@@ -1,0 +1,219 @@
+"""The form for a room and the floor wanted in it, with its area and a drawing as one types."""
+
+from collections.abc import Iterable, Sequence
+
+from textual import on
+from textual.containers import Horizontal, Vertical
+from textual.widget import Widget
+
+from store.trade.jobs import Method, RoomDraft, Subfloor
+from store.trade.outline import Ring, net_area_mm2
+from store.trade.products import Board, Glue
+from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.parts import day_field, past_day_field, product_options
+from tui.dialogs.slip import Slip
+from tui.typed import Misread, read_mm, read_number, read_text, read_whole
+from tui.typed_outline import read_cut_outs, read_ring, typed_cut_outs, typed_ring
+from tui.vocabulary import METHODS, SUBFLOORS
+from tui.wall_clock import WallClock
+from tui.widgets.choices import SelectField, TickField
+from tui.widgets.fields import Field, TextField
+from tui.widgets.room_sketch import RoomSketch
+from tui.widgets.safe import Line
+from tui.wording import say_area, typed_number
+
+_STAND_IN: Ring = ((0, 0), (1000, 0), (1000, 1000), (0, 1000))
+OLD_FLOOR = (
+    "An old floor underneath: tiles or black glue from before 2000 may hold asbestos. Stop; do not sand, "
+    "scrape or drill; have a sample tested first. Local rules decide."
+)
+
+
+class RoomForm(Dialog[RoomDraft]):
+    """Asks for a room's shape, its subfloor and its floor; answers a ``RoomDraft``.
+
+    Args:
+        boards: the boards on file.
+        glues: the glues on file.
+        clock: the firm's wall clock.
+        check: what the shop finds wrong with the room.
+        draft: the room to change; None for a new one.
+    """
+
+    DEFAULT_CSS = """
+    RoomForm .room--shape { height: auto; }
+    RoomForm .room--shape > Vertical { height: auto; width: 1fr; }
+    RoomForm RoomSketch { width: 28; height: 9; margin: 0 0 0 1; }
+    RoomForm .room--area { padding: 0 0 0 18; color: $text-secondary; }
+    """
+
+    def __init__(
+        self,
+        *,
+        boards: Sequence[Board],
+        glues: Sequence[Glue],
+        clock: WallClock,
+        check: Check[RoomDraft],
+        draft: RoomDraft | None = None,
+    ) -> None:
+        super().__init__("Change a room" if draft else "Add a room", check)
+        self._clock = clock
+        start = draft or RoomDraft(
+            name="",
+            outline=(),
+            subfloor=Subfloor.CEMENT_SCREED,
+            method=Method.GLUED,
+            board="",
+            glue=glues[0].code if glues else None,
+        )
+        self._shape_fields(start)
+        self._floor_fields(boards, glues, start)
+        self._subfloor_fields(start)
+
+    def _shape_fields(self, start: RoomDraft) -> None:
+        self._called = TextField("name", "Room", start.name, hint="Like Reading room.")
+        self._outline = TextField(
+            "outline",
+            "Shape",
+            typed_ring(start.outline),
+            hint="5200 x 4100, or the walls: 5200 right, 4100 up, …, or corners: 0,0 5200,0 …",
+        )
+        self._cut_outs = TextField(
+            "cut_outs",
+            "Left out",
+            typed_cut_outs(start.cut_outs),
+            hint="A hearth or a pillar: 1000 x 500 at 0,0; the next after a semicolon.",
+        )
+        self._area = Line("", classes="room--area")
+        self._sketch = RoomSketch()
+
+    def _floor_fields(self, boards: Sequence[Board], glues: Sequence[Glue], start: RoomDraft) -> None:
+        self._board = SelectField(
+            "board",
+            "Board",
+            product_options(boards),
+            start.board,
+            hint="Space opens the list.",
+        )
+        self._method = SelectField(
+            "method",
+            "Laid",
+            [(one.value, METHODS[one]) for one in Method],
+            start.method.value,
+            hint="Space opens the list.",
+        )
+        self._glue = SelectField(
+            "glue",
+            "Glue",
+            [("", "none"), *product_options(glues)],
+            start.glue or "",
+            hint="The maker's data sheet goes before everything that is said here.",
+        )
+        self._gap = TextField("gap_mm", "Gap at walls", str(start.gap_mm), hint="In mm, like 10.")
+        self._loss = TextField(
+            "cut_loss_percent",
+            "Cut loss",
+            typed_number(start.cut_loss_percent),
+            hint="In % of the floor, like 10.",
+        )
+
+    def _subfloor_fields(self, start: RoomDraft) -> None:
+        self._subfloor = SelectField(
+            "subfloor",
+            "Subfloor",
+            [(one.value, SUBFLOORS[one]) for one in Subfloor],
+            start.subfloor.value,
+            hint="What the boards are laid on. Space opens the list.",
+        )
+        self._heated = TickField(
+            "heated",
+            "Floor heating",
+            start.heated,
+            hint="Space changes it. Heated: drill and test only at marked points.",
+        )
+        self._screed = TextField(
+            "screed_mm",
+            "Screed depth",
+            str(start.screed_mm) if start.screed_mm is not None else "",
+            hint="In mm, like 65; with the day it was laid, drying can be forecast.",
+        )
+        self._laid = past_day_field("screed_laid_on", "Screed laid on", self._clock, start.screed_laid_on)
+        self._ready = day_field("site_ready_on", "Room ready on", self._clock, start.site_ready_on)
+        self._direction = TextField(
+            "direction_deg",
+            "Rows turned",
+            typed_number(start.direction_deg) if start.direction_deg is not None else "",
+            hint="Degrees from the first wall, anticlockwise: 0 or 90; empty: the program chooses.",
+        )
+        self._start = TextField(
+            "start",
+            "First row at",
+            str(start.start) if start.start is not None else "",
+            hint="The number of the wall, counted from 0; empty: the program chooses.",
+        )
+
+    def questions(self) -> Iterable[Widget]:
+        left = (
+            self._called,
+            self._outline,
+            self._cut_outs,
+            self._area,
+            self._board,
+            self._method,
+            self._glue,
+        )
+        yield Horizontal(Vertical(*left, self._gap, self._loss), self._sketch, classes="room--shape")
+        yield self._subfloor
+        yield self._heated
+        yield self._screed
+        yield self._laid
+        yield self._ready
+        yield self._direction
+        yield self._start
+        yield Line(OLD_FLOOR, classes="caution")
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._draw()
+
+    @on(Field.Changed)
+    def _answered(self, event: Field.Changed) -> None:
+        if event.field in {self._outline, self._cut_outs}:
+            self._draw()
+        elif event.field in {self._subfloor, self._method}:
+            self._show_what_applies()
+
+    def _draw(self) -> None:
+        outline, cut_outs = read_ring(self._outline.raw), read_cut_outs(self._cut_outs.raw)
+        self._show_what_applies()
+        if isinstance(outline, Misread) or isinstance(cut_outs, Misread):
+            self._sketch.show(())
+            self._area.say("")
+            return
+        self._sketch.show(outline, cut_outs)
+        self._area.say(f"= {say_area(net_area_mm2(outline, cut_outs))} of floor")
+
+    def _show_what_applies(self) -> None:
+        screed = Subfloor(self._subfloor.raw).is_screed
+        self._screed.display = self._laid.display = screed
+        self._glue.display = self._method.raw == Method.GLUED.value
+
+    def fill_in(self, slip: Slip) -> RoomDraft:
+        screed = Subfloor(self._subfloor.raw).is_screed
+        return RoomDraft(
+            name=slip.read(self._called, read_text, ""),
+            outline=slip.read(self._outline, read_ring, _STAND_IN),
+            subfloor=Subfloor(self._subfloor.raw),
+            method=Method(self._method.raw),
+            board=self._board.raw,
+            glue=(self._glue.raw or None) if self._method.raw == Method.GLUED.value else None,
+            cut_outs=slip.read(self._cut_outs, read_cut_outs, ()),
+            heated=self._heated.yes,
+            gap_mm=slip.read(self._gap, read_mm, 10),
+            cut_loss_percent=slip.read(self._loss, read_number, 10.0),
+            screed_mm=slip.read_if_given(self._screed, read_mm) if screed else None,
+            screed_laid_on=slip.read_if_given(self._laid, self._clock.read_past_day) if screed else None,
+            site_ready_on=slip.read_if_given(self._ready, self._clock.read_day),
+            direction_deg=slip.read_if_given(self._direction, read_number),
+            start=slip.read_if_given(self._start, read_whole),
+        )

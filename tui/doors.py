@@ -1,0 +1,39 @@
+"""Doors: tiny messages by which a screen asks to go somewhere; only the app knows every screen."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from textual.message import Message
+
+
+class ViewName(StrEnum):
+    """The five views of the window, in the order of their number keys."""
+
+    TODAY = "today"
+    JOBS = "jobs"
+    STOCK = "stock"
+    PRODUCTS = "products"
+    FIRM = "firm"
+
+
+VIEW_WORDS = {
+    ViewName.TODAY: "Today",
+    ViewName.JOBS: "Jobs",
+    ViewName.STOCK: "Stock",
+    ViewName.PRODUCTS: "Products",
+    ViewName.FIRM: "Firm",
+}
+
+
+@dataclass
+class GoTo(Message):
+    """Show one of the five views."""
+
+    view: ViewName
+
+
+@dataclass
+class OpenJob(Message):
+    """Open a job's folder."""
+
+    ref: str

@@ -1,0 +1,1 @@
+"""What is done at the window: each errand asks with a form, files the answer, and says what it did."""

@@ -1,0 +1,191 @@
+"""The answers as plain text that reads well at 80 columns, in a pipe, and aloud."""
+
+import re
+import textwrap
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+
+from store.desk.cards import Finding, JobCard, Slot
+from store.trade.counts import Reckoning
+from store.trade.firm import Firm
+from store.trade.verdict import HoldState, PackTally
+from tui.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
+from tui.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
+from tui.words_for_deeds import say_deed
+from tui.words_for_holds import say_hold
+from tui.words_for_standing import say_clock, say_stack, say_verdict
+
+COLUMNS = 80
+_UNIT_AFTER_FIGURE = re.compile(r"(\d) (?=%|h\b|mm\b|m²|°C|packs?\b|boards?\b)")
+SLOT_TITLES = {
+    Slot.LAY: "Can be laid today",
+    Slot.TO_DO: "To do",
+    Slot.WAITING: "Waiting",
+    Slot.CURING: "Curing",
+    Slot.CLOSE_OUT: "To close out",
+    Slot.CLOSED: "Closed",
+}
+
+
+def day_text(cards: tuple[JobCard, ...], firm: Firm, now: datetime) -> str:
+    """Return the day's list: every open job under the part of the day it belongs to."""
+    lines = [f"{clean(firm.name)}, {say_now(now, firm.zone)}"]
+    if not cards:
+        lines += ["", "No open job is on file. Open Layday and press n to take one on."]
+    for slot in Slot:
+        mine = [card for card in cards if card.slot is slot]
+        if mine:
+            lines += ["", SLOT_TITLES[slot]]
+            for card in mine:
+                lines += _in_list(card, firm, now)
+    return "\n".join(lines) + "\n"
+
+
+def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
+    job = card.facts.job
+    yield from _wrapped(f"{clean(job.ref)}  {clean(job.title)}, {clean(job.customer.name)}", "  ", "    ")
+    promised = f" Promised for {_say_day(card, firm, now)}." if job.promised_on else ""
+    verdict = say_verdict(card.standing, firm, now) or say_windows(card, firm, now)
+    yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
+    for deed in card.standing.to_do:
+        yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
+    for hold in card.standing.holds:
+        if hold.state is HoldState.WAITING:
+            yield from _wrapped(f"- {say_hold(hold, card.facts, firm, now)}", "    ", "      ")
+
+
+def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
+    promised = card.facts.job.promised_on
+    return say_day(promised, now.astimezone(firm.zone).date()) if promised else ""
+
+
+def say_windows(card: JobCard, firm: Firm, now: datetime) -> str:
+    """Return when a laid floor may be walked on, loaded and handed over, as one sentence."""
+    windows = card.standing.windows
+    if windows.walk_on is None or windows.full_load is None or windows.handover is None:
+        return "All laid; the glue's times are not on file."
+    walk = "may be walked on" if windows.walk_on <= now else f"walk on {say_instant(windows.walk_on, now, firm.zone)}"
+    load = "fully loaded" if windows.full_load <= now else f"full load {say_instant(windows.full_load, now, firm.zone)}"
+    return f"All laid: {walk}, {load}, handover from {say_instant(windows.handover, now, firm.zone)}."
+
+
+def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
+    """Return one job whole."""
+    job = card.facts.job
+    lines = [
+        *_wrapped(f"{clean(job.ref)}  {clean(job.title)}", "", "  "),
+        *_wrapped(_contact(card), "", "  "),
+        *_wrapped(f"Stage: {STAGES[card.standing.stage]}. {say_verdict(card.standing, firm, now)}", "", "  "),
+    ]
+    if job.promised_on:
+        lines.append(f"Promised for {_say_day(card, firm, now)}.")
+    lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
+    lines += _section("Rooms", _rooms(card))
+    lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
+    stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
+    if card.standing.verdict is not None:
+        lines += _section("Acclimatising", stacks)
+    lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
+    if card.standing.verdict is None and card.facts.rooms:
+        lines += _section("After laying", [say_windows(card, firm, now)])
+    counted = [sums for sums in card.reckoning if sums.counted]
+    lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(sums, firm)))
+    lines += _section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
+    notes = (f"{say_instant(note.at, now, firm.zone)}: {clean(note.text)}" for note in card.facts.notes)
+    lines += _section("Notes", notes)
+    return "\n".join(lines) + "\n"
+
+
+def _contact(card: JobCard) -> str:
+    job = card.facts.job
+    parts = (job.customer.name, job.address, job.customer.phone, job.customer.email)
+    return ", ".join(clean(part) for part in parts if part)
+
+
+def _rooms(card: JobCard) -> Iterator[str]:
+    for room in card.facts.rooms:
+        glue = f" with {clean(room.glue)}" if room.glue else ""
+        heated = ", heated" if room.heated else ""
+        yield (
+            f"{clean(room.name)}: {say_area(room.net_mm2)}, {clean(room.board)}, {METHODS[room.method]}{glue} "
+            f"on {SUBFLOORS[room.subfloor]}{heated}"
+        )
+
+
+def _holds(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
+    for hold in card.standing.holds:
+        words = f"{HOLD_KINDS[hold.kind]}, {HOLD_STATES[hold.state]}"
+        yield f"{clean(hold.room)}: {words}. {say_hold(hold, card.facts, firm, now)}"
+
+
+def _tally(tally: PackTally) -> str:
+    unit = f", {tally.in_unit} in the unit" if tally.in_unit else ""
+    return (
+        f"{clean(tally.product)}: {tally.needed} needed, {tally.ordered} ordered, {tally.on_site} came to site{unit}, "
+        f"{tally.ready} ready, {tally.laid} used, {tally.left} left"
+    )
+
+
+def reckoning_lines(sums: Reckoning, firm: Firm) -> Iterator[str]:
+    """Return the close-out sum of one board, a line for each part that is not nought."""
+
+    def packs(boards: int) -> str:
+        full, loose = divmod(abs(boards), sums.boards_per_pack)
+        return ("−" if boards < 0 else "") + say_packs(full, loose)
+
+    yield f"{clean(sums.product)}: ordered {packs(sums.ordered)}"
+    parts = (
+        ("never came", sums.never_came),
+        ("came beyond the order", sums.more_came),
+        ("from free stock", sums.from_stock),
+        ("taken to free stock", sums.to_stock),
+        ("came damaged", sums.damaged),
+        ("used", sums.used),
+        ("left with the customer", sums.customer),
+        ("back to the unit", sums.unit),
+        ("back to the supplier", sums.returned),
+        ("thrown away", sums.scrapped),
+        ("unaccounted for", sums.unaccounted),
+    )
+    for word, boards in parts:
+        if boards:
+            yield f"  {word} {packs(boards)}"
+    if sums.real_loss_percent is not None:
+        yield (
+            f"  real cut loss {figure(sums.real_loss_percent, 1)} %, allowed {figure(sums.allowed_loss_percent, 1)} %: "
+            f"{say_money(sums.lost_minor, firm.currency)} of boards"
+        )
+    if sums.credit_minor:
+        yield f"  credit due {say_money(sums.credit_minor, firm.currency)}"
+    if not sums.adds_up:
+        missing = say_money(abs(sums.unaccounted_minor), firm.currency)
+        yield f"  This does not add up ({missing} unaccounted for); look at the count and the packs opened."
+
+
+def _snag(card: JobCard, index: int, firm: Firm, now: datetime) -> str:
+    snag = card.facts.snags[index]
+    where = f"{clean(snag.room)}: " if snag.room else ""
+    state = f"put right {say_instant(snag.mended_at, now, firm.zone)}" if snag.mended_at else "still to put right"
+    return f"{where}{clean(snag.what)} ({state})"
+
+
+def check_text(findings: Iterable[Finding]) -> str:
+    """Return what was looked at, a line each, and whether it is in order."""
+    lines = [f"{'in order' if one.good else 'NOT IN ORDER'}: {one.what}. {clean(one.say)}" for one in findings]
+    return "\n".join(line for text in lines for line in _wrapped(text, "", "  ")) + "\n"
+
+
+def _section(title: str, lines: Iterable[str]) -> list[str]:
+    wrapped = [part for line in lines for part in _wrapped(line, "  " + _indent(line), "    " + _indent(line))]
+    return ["", title, *wrapped] if wrapped else []
+
+
+def _indent(line: str) -> str:
+    return line[: len(line) - len(line.lstrip(" "))]
+
+
+def _wrapped(text: str, first: str, rest: str) -> list[str]:
+    """Wrap at 80 columns, never between a figure and its unit."""
+    held = _UNIT_AFTER_FIGURE.sub("\\1\N{NO-BREAK SPACE}", text.strip())
+    lines = textwrap.wrap(held, COLUMNS, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [""]

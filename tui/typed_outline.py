@@ -1,0 +1,103 @@
+"""Reads the outline of a room and its cut-outs as somebody types them, and writes them the same way."""
+
+import re
+
+from store.errors import Refused
+from store.trade.outline import Ring, from_walk
+from tui.typed import Misread, read_mm, shown, tidy
+
+_SIDES = re.compile(r"(.*?[0-9]\s*(?:mm|cm|m|))\s*[x×*]\s*(.+)", re.IGNORECASE | re.DOTALL)
+_CORNER = re.compile(r"[\[(]?\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})\s*[\])]?")
+_AT = re.compile(r"(.+?)\s*(?:at|@)\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})", re.IGNORECASE | re.DOTALL)
+
+
+def read_sides(text: str) -> tuple[int, int] | Misread:
+    """Read two sides in mm: “5200 x 4100”, “5.2 x 4.1 m”."""
+    example = "5200 x 4100, or 5.2 x 4.1 m"
+    sides = _SIDES.fullmatch(tidy(text))
+    if sides is None:
+        return Misread(say=f"{shown(text)} is no pair of sides; write {example}.")
+    first, second = sides[1].strip(), sides[2].strip()
+    unit = re.search(r"(mm|cm|m)$", second, re.IGNORECASE)
+    if unit and not re.search(r"(mm|cm|m)$", first, re.IGNORECASE):
+        first += f" {unit[1]}"
+    length, width = read_mm(first), read_mm(second)
+    if isinstance(length, Misread):
+        return length
+    if isinstance(width, Misread):
+        return width
+    if length <= 0 or width <= 0:
+        return Misread(say=f"Both sides must be longer than nothing; write {example}.")
+    return length, width
+
+
+def read_ring(text: str) -> Ring | Misread:
+    """Read an outline: two sides, a walk along the walls, or its corners in mm.
+
+    “5200 x 4100” · “5200 right, 4100 up, 5200 left, 4100 down” · “0,0 5200,0 5200,4100 0,4100”.
+    """
+    typed = tidy(text)
+    if not typed:
+        return Misread(say="Write two sides like 5200 x 4100, or walk along the walls: 5200 right, 4100 up …")
+    if re.search(r"[0-9]\s*(?:mm)?\s*(?:r|l|u|d|right|left|up|down)\b", typed, re.IGNORECASE):
+        try:
+            return from_walk(typed)
+        except Refused as refused:
+            return Misread(say=str(refused))
+    if re.search(r"[x×*]", typed, re.IGNORECASE):
+        sides = read_sides(typed)
+        return sides if isinstance(sides, Misread) else _rectangle(*sides, 0, 0)
+    return _read_corners(typed)
+
+
+def _read_corners(typed: str) -> Ring | Misread:
+    example = "corners in mm are written 0,0 5200,0 5200,4100 0,4100"
+    inner = typed[1:-1] if typed.startswith("[[") and typed.endswith("]]") else typed
+    left = re.sub(r"[\s,;]+", "", _CORNER.sub("", inner))
+    corners = tuple((int(x), int(y)) for x, y in _CORNER.findall(inner))
+    if left or len(corners) < 3:
+        return Misread(say=f"{shown(typed)} is no outline; write two sides like 5200 x 4100; {example}.")
+    return corners
+
+
+def _rectangle(length: int, width: int, x: int, y: int) -> Ring:
+    return ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
+
+
+def read_cut_outs(text: str) -> tuple[Ring, ...] | Misread:
+    """Read cut-outs, parted by semicolons: “1000 x 500 at 0,0; 400 x 400 at 1200,300”, or corners."""
+    rings: list[Ring] = []
+    for part in (one for one in tidy(text).split(";") if one.strip()):
+        placed = _AT.fullmatch(part.strip())
+        if placed is None:
+            ring = _read_corners(part.strip())
+            if isinstance(ring, Misread):
+                return Misread(say=f"{shown(part)} is no cut-out; write 1000 x 500 at 0,0; the next after a semicolon.")
+        else:
+            sides = read_sides(placed[1])
+            if isinstance(sides, Misread):
+                return sides
+            ring = _rectangle(*sides, int(placed[2]), int(placed[3]))
+        rings.append(ring)
+    return tuple(rings)
+
+
+def typed_ring(ring: Ring) -> str:
+    """Return an outline as a field is filled with it, to be read back the same."""
+    if len(ring) == 4 and ring == _rectangle(ring[2][0], ring[2][1], 0, 0):
+        return f"{ring[2][0]} x {ring[2][1]}"
+    return " ".join(f"{x},{y}" for x, y in ring)
+
+
+def typed_cut_outs(rings: tuple[Ring, ...]) -> str:
+    """Return cut-outs as a field is filled with them, to be read back the same."""
+    return "; ".join(_typed_cut_out(ring) for ring in rings)
+
+
+def _typed_cut_out(ring: Ring) -> str:
+    x, y = ring[0]
+    if len(ring) == 4:
+        length, width = ring[2][0] - x, ring[2][1] - y
+        if length > 0 and width > 0 and ring == _rectangle(length, width, x, y):
+            return f"{length} x {width} at {x},{y}"
+    return typed_ring(ring) if ring[0] != (0, 0) else " ".join(f"{x},{y}" for x, y in ring)

@@ -1,0 +1,95 @@
+"""What every whole-terminal view shares: the strip above, the footer below, help, and asking the desk again."""
+
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Footer
+
+from store.desk.desk import Desk
+from tui.dialogs.help_screen import help_for
+from tui.doors import VIEW_WORDS, ViewName
+from tui.wall_clock import WallClock
+from tui.widgets.safe import Line
+from tui.widgets.strip import ViewStrip
+from tui.wording import say_now
+
+LEAST_COLUMNS, LEAST_ROWS = 60, 18
+
+
+class View(Screen[None]):
+    """A view over one desk: composes its ``parts``, and shows what the desk answers whenever it is asked ``again``.
+
+    A view holds no facts: it asks the desk whenever it comes up, after every deed, and when another window has
+    changed the records.
+    """
+
+    NAME: ClassVar[ViewName | None] = None
+    TEACHES: ClassVar[tuple[str, ...]] = ()
+    DEFAULT_CSS = """
+    View > .view--body { height: 1fr; }
+    View > .view--small { display: none; padding: 1 2; }
+    View.-small > .view--body { display: none; }
+    View.-small > ViewStrip { display: none; }
+    View.-small > .view--small { display: block; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("question_mark,f1", "help", "Help", key_display="?", id="view.help"),
+    ]
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+
+    def parts(self) -> ComposeResult:
+        """Yield the widgets between the strip and the footer."""
+        raise NotImplementedError
+
+    def again(self) -> None:
+        """Ask the desk, and show what it answers."""
+        raise NotImplementedError
+
+    @property
+    def words(self) -> str:
+        """What the view is called, for its help."""
+        return VIEW_WORDS[self.NAME] if self.NAME else "Layday"
+
+    @property
+    def clock(self) -> WallClock:
+        """The firm's wall clock at this moment."""
+        return WallClock(now=self.desk.now(), zone=self.desk.zone())
+
+    def compose(self) -> ComposeResult:
+        yield ViewStrip(self.NAME)
+        with Vertical(classes="view--body"):
+            yield from self.parts()
+        small = f"Layday needs {LEAST_COLUMNS} columns and {LEAST_ROWS} rows; make the window larger. q leaves."
+        yield Line(small, classes="view--small")
+        yield Footer(show_command_palette=False)
+
+    def on_screen_resume(self) -> None:
+        self.ask_again()
+
+    def ask_again(self) -> None:
+        """Show the time, and what the desk answers now."""
+        firm = self.desk.firm.card()
+        self.query_one(ViewStrip).tell(firm.name, say_now(self.desk.now(), firm.zone))
+        self.again()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.set_class(event.size.width < LEAST_COLUMNS or event.size.height < LEAST_ROWS, "-small")
+
+    def action_help(self) -> None:
+        """Show the keys that work here."""
+        self.app.push_screen(help_for(self, self.words, self.TEACHES))
+
+
+def focus_first(widget: Widget) -> None:
+    """Put the cursor into the first part of a view that takes it."""
+    first = next((one for one in widget.query("*").results() if one.focusable), None)
+    if first is not None:
+        first.focus()

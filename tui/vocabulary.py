@@ -1,0 +1,111 @@
+"""The trade's words for the shop's kinds: subfloors, methods, places, readings, stages, verdicts, holds."""
+
+from store.trade.events import Destination, Place, PlaceKind
+from store.trade.firm import ClockForm
+from store.trade.jobs import Method, Subfloor
+from store.trade.products import ProductKind
+from store.trade.verdict import HoldKind, HoldState, Stage, Verdict
+from tui.wording import clean
+
+SUBFLOORS = {
+    Subfloor.CEMENT_SCREED: "cement screed",
+    Subfloor.CALCIUM_SULPHATE: "calcium sulphate screed",
+    Subfloor.CONCRETE: "concrete",
+    Subfloor.OSB: "OSB",
+    Subfloor.PLYWOOD: "plywood",
+    Subfloor.BOARDS: "old boards",
+}
+METHODS = {Method.GLUED: "glued", Method.FLOATING: "floating", Method.NAILED: "nailed"}
+DESTINATIONS = {
+    Destination.CUSTOMER: "left with the customer",
+    Destination.UNIT: "back to the unit",
+    Destination.RETURN: "back to the supplier",
+    Destination.SCRAP: "thrown away",
+}
+READING_KINDS = {
+    "air": "Room air",
+    "carbide": "Carbide test of the screed",
+    "hygrometer": "Hygrometer on the subfloor",
+    "timber_subfloor": "Moisture of the timber subfloor",
+    "board": "Moisture of the boards",
+    "surface": "Surface temperature of the subfloor",
+    "straightedge": "Straightedge on the subfloor",
+}
+PRODUCT_KINDS = {ProductKind.BOARD: "board", ProductKind.GLUE: "glue"}
+CLOCK_FORMS = {
+    ClockForm.RUNNING: "counts on until a reading is out of range",
+    ClockForm.STRICT_LOG: "counts only between two good readings",
+}
+STAGES = {
+    Stage.SURVEY: "survey",
+    Stage.DELIVERY: "delivery",
+    Stage.ACCLIMATISATION: "acclimatising",
+    Stage.INSTALL: "install",
+    Stage.CURE: "cure",
+    Stage.HANDOVER: "handover",
+    Stage.CLOSED: "closed",
+}
+VERDICTS = {
+    Verdict.READY: "ready to lay",
+    Verdict.READY_FROM: "ready later",
+    Verdict.BLOCKED: "something to do first",
+}
+HOLD_STATES = {
+    HoldState.CLEAR: "clear",
+    HoldState.WAITING: "waiting",
+    HoldState.TO_DO: "to do",
+    HoldState.FAILED: "not good",
+}
+HOLD_SIGNS = {HoldState.CLEAR: "✓", HoldState.WAITING: "◐", HoldState.TO_DO: "▲", HoldState.FAILED: "✗"}
+"""One plain cell beside each state's word, never instead of it."""
+HOLD_KINDS = {
+    HoldKind.SITE: "Site",
+    HoldKind.SUBFLOOR_DRY: "Subfloor dry",
+    HoldKind.SUBFLOOR_FLAT: "Subfloor flat",
+    HoldKind.CLIMATE: "Room air",
+    HoldKind.HEATING: "Heating",
+    HoldKind.PACKS: "Packs",
+    HoldKind.ACCLIMATISATION: "Acclimatising",
+    HoldKind.MOISTURE_GAP: "Moisture gap",
+    HoldKind.GLUE: "Glue",
+    HoldKind.OLD_FLOOR: "Old floor",
+    HoldKind.PEOPLE: "People",
+}
+
+
+def say_place(place: Place) -> str:
+    """Return where packs are: “in the Reading room”, “in the unit”."""
+    if place.kind is PlaceKind.ROOM:
+        return f"in {the_room(place.room)}"
+    return {
+        PlaceKind.SUPPLIER: "at the supplier's",
+        PlaceKind.UNIT: "in the unit for this job",
+        PlaceKind.SHELF: "in the unit, free",
+        PlaceKind.SITE: "on site",
+        PlaceKind.OPENED: "opened for laying",
+        PlaceKind.CUSTOMER: "left with the customer",
+        PlaceKind.RETURN: "back at the supplier's",
+        PlaceKind.SCRAP: "thrown away",
+    }[place.kind]
+
+
+def say_target(place: Place) -> str:
+    """Return where packs go: “into the Reading room”, “to the unit, kept for this job”."""
+    if place.kind is PlaceKind.ROOM:
+        return f"into {the_room(place.room)}"
+    return {
+        PlaceKind.SUPPLIER: "to the supplier",
+        PlaceKind.UNIT: "to the unit, kept for this job",
+        PlaceKind.SHELF: "to the unit, free for any job",
+        PlaceKind.SITE: "to the site",
+        PlaceKind.OPENED: "opened for laying",
+        PlaceKind.CUSTOMER: "left with the customer",
+        PlaceKind.RETURN: "back to the supplier",
+        PlaceKind.SCRAP: "thrown away",
+    }[place.kind]
+
+
+def the_room(name: str) -> str:
+    """Return a room's name as it stands in a sentence: “the Reading room”, but “Bedroom 2”."""
+    shown = clean(name)
+    return f"the {shown}" if shown.lower().endswith(("room", "hall", "kitchen", "attic", "landing")) else shown

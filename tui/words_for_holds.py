@@ -1,0 +1,224 @@
+"""The sentences of a job's standing: why each hold is as it is, with its figures."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from store.trade.facts import JobFacts
+from store.trade.firm import ClimateRange, FirmDraft
+from store.trade.verdict import Hold, HoldKind, Why
+from tui.vocabulary import HOLD_KINDS, the_room
+from tui.wording import (
+    clean,
+    figure,
+    say_air,
+    say_day,
+    say_hours,
+    say_instant,
+    say_packs,
+    say_percent,
+    say_range,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What the words need beside the hold itself: the job, the firm and the moment it is read."""
+
+    facts: JobFacts
+    firm: FirmDraft
+    now: datetime
+
+    def at(self, instant: datetime | None) -> str:
+        return say_instant(instant, self.now, self.firm.zone) if instant else "a moment not known"
+
+    def day(self, day: date | None) -> str:
+        return say_day(day, self.now.astimezone(self.firm.zone).date()) if day else "a day not known"
+
+    def range_of(self, room: str) -> ClimateRange:
+        try:
+            return self.facts.board(self.facts.room(room).board).climate or self.firm.climate
+        except KeyError:
+            return self.firm.climate
+
+
+def say_hold(hold: Hold, facts: JobFacts, firm: FirmDraft, now: datetime) -> str:
+    """Return one sentence that says why a hold is as it is, with its figures."""
+    return _SENTENCES[hold.why](hold, Setting(facts=facts, firm=firm, now=now))
+
+
+def _packs(hold: Hold) -> str:
+    if hold.packs is None:
+        return f"packs of {clean(hold.product)}" if hold.product else "packs"
+    return f"{say_packs(hold.packs)} of {clean(hold.product)}" if hold.product else say_packs(hold.packs)
+
+
+def _are(hold: Hold) -> str:
+    return "is" if hold.packs == 1 else "are"
+
+
+def _upper(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _damp_figures(hold: Hold) -> str:
+    unit = {"carbide": "% in the carbide test", "hygrometer": "% relative humidity"}.get(hold.reading, "%")
+    most = f"; at most {figure(hold.limit)} % is allowed" if hold.limit is not None else ""
+    measured = figure(hold.measured) if hold.measured is not None else "?"
+    return f"The subfloor in {the_room(hold.room)} was at {measured} {unit}{most}"
+
+
+def _dry(hold: Hold, at: Setting) -> str:
+    return f"{_damp_figures(hold)}: dry enough."
+
+
+def _damp(hold: Hold, at: Setting) -> str:
+    later = f" Test again from {at.at(hold.not_before)}." if hold.not_before else ""
+    return f"{_damp_figures(hold)}: too damp.{later}"
+
+
+def _no_damp(hold: Hold, at: Setting) -> str:
+    how = {"carbide": " with the carbide bottle", "hygrometer": " with the hygrometer"}.get(hold.reading, "")
+    later = f"; by the drying rule it can be dry from {at.at(hold.not_before)}" if hold.not_before else ""
+    return f"The subfloor in {the_room(hold.room)} has not been tested{how} for moisture{later}."
+
+
+def _old_damp(hold: Hold, at: Setting) -> str:
+    when = f" was taken {at.at(hold.since)} and" if hold.since else ""
+    good = at.firm.reading_good_days
+    return f"The moisture reading of {the_room(hold.room)}{when} is older than {good} days; test again."
+
+
+def _gap(hold: Hold, verdict: str) -> str:
+    most = f"; {figure(hold.limit)} mm is allowed" if hold.limit is not None else ""
+    measured = figure(hold.measured) if hold.measured is not None else "?"
+    return f"The widest gap under the straightedge in {the_room(hold.room)} is {measured} mm{most}: {verdict}."
+
+
+def _flat(hold: Hold, at: Setting) -> str:
+    return _gap(hold, "flat enough")
+
+
+def _not_flat(hold: Hold, at: Setting) -> str:
+    return _gap(hold, "level it first")
+
+
+def _air(hold: Hold) -> str:
+    if hold.measured is None or hold.measured_rh is None:
+        return f"Air in {the_room(hold.room)}"
+    return f"Air in {the_room(hold.room)} is {say_air(hold.measured, hold.measured_rh)}"
+
+
+def _air_good(hold: Hold, at: Setting) -> str:
+    return f"{_air(hold)}: in range." if hold.measured is not None else f"{_air(hold)} is in range."
+
+
+def _air_outside(hold: Hold, at: Setting) -> str:
+    if hold.measured is None:
+        return f"{_air(hold)} is out of range; it must be {say_range(at.range_of(hold.room))}."
+    return f"{_air(hold)}; it must be {say_range(at.range_of(hold.room))}."
+
+
+def _old_air(hold: Hold, at: Setting) -> str:
+    since = f" since its packs came in {at.at(hold.since)}" if hold.since else " since its packs came in"
+    return f"The air in {the_room(hold.room)} has not been read{since}."
+
+
+def _on_order(hold: Hold, at: Setting) -> str:
+    return f"{_upper(_packs(hold))} {_are(hold)} on order, due {at.day(hold.due_on)}."
+
+
+def _overdue(hold: Hold, at: Setting) -> str:
+    was = "was" if hold.packs == 1 else "were"
+    has = "has" if hold.packs == 1 else "have"
+    return f"{_upper(_packs(hold))} {was} due {at.day(hold.due_on)} and {has} not come; chase the supplier."
+
+
+def _wait_over(hold: Hold, at: Setting) -> str:
+    since = f" since {at.at(hold.since)}" if hold.since else ""
+    return f"The boards for {the_room(hold.room)} have had their wait and are ready{since}."
+
+
+def _hours(hold: Hold) -> str:
+    if hold.measured is None or hold.limit is None:
+        return "Acclimatising"
+    return f"{say_hours(hold.measured)} of {say_hours(hold.limit)}"
+
+
+def _running(hold: Hold, at: Setting) -> str:
+    ready = f", ready {at.at(hold.clears_at)}" if hold.clears_at else ""
+    return f"{_hours(hold)}{ready}."
+
+
+def _stopped(hold: Hold, at: Setting) -> str:
+    since = f" since {at.at(hold.since)}" if hold.since else ""
+    return f"{_hours(hold)}; the clock has stood still{since}, until a reading in range starts it again."
+
+
+def _log_broken(hold: Hold, at: Setting) -> str:
+    gap = say_hours(at.firm.log_gap_hours)
+    return f"{_hours(hold)}; the log has a gap: readings in range at most {gap} apart make the clock count."
+
+
+def _to_come(hold: Hold, at: Setting) -> str:
+    ready = f"; at best they are ready {at.at(hold.clears_at)}" if hold.clears_at else ""
+    return f"The wait begins when enough packs are in the room{ready}."
+
+
+def _apart(hold: Hold, verdict: str) -> str:
+    if hold.measured is None:
+        return f"The moisture of boards and subfloor in {the_room(hold.room)}: {verdict}."
+    most = f"; at most {say_percent(hold.limit)} is allowed" if hold.limit is not None else ""
+    lead = f"Boards and subfloor in {the_room(hold.room)} are {say_percent(hold.measured)} apart"
+    return f"{lead}{most}: {verdict}."
+
+
+def _nothing(hold: Hold, at: Setting) -> str:
+    if hold.kind is HoldKind.SITE:
+        return f"No day is on file from which {the_room(hold.room)} is closed in and ready."
+    return f"{HOLD_KINDS[hold.kind]}: nothing on file stands in the way."
+
+
+def _site_ready(hold: Hold, at: Setting) -> str:
+    since = f" since {at.day(hold.due_on)}" if hold.due_on else ""
+    return f"{_upper(the_room(hold.room))} is closed in and ready{since}."
+
+
+def _site_not_ready(hold: Hold, at: Setting) -> str:
+    when = at.at(hold.clears_at) if hold.clears_at else at.day(hold.due_on)
+    return f"{_upper(the_room(hold.room))} is not ready for a floor before {when}."
+
+
+_SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
+    Why.NOTHING_ON_FILE: _nothing,
+    Why.SITE_READY: _site_ready,
+    Why.SITE_NOT_READY: _site_not_ready,
+    Why.DRY: _dry,
+    Why.DAMP: _damp,
+    Why.NO_DAMP_READING: _no_damp,
+    Why.OLD_DAMP_READING: _old_damp,
+    Why.FLAT: _flat,
+    Why.NOT_FLAT: _not_flat,
+    Why.NO_FLAT_READING: lambda h, at: f"The subfloor in {the_room(h.room)} has not been checked for flatness.",
+    Why.AIR_GOOD: _air_good,
+    Why.AIR_OUTSIDE: _air_outside,
+    Why.NO_AIR_READING: lambda h, at: f"The air in {the_room(h.room)} has not been read yet.",
+    Why.OLD_AIR_READING: _old_air,
+    Why.PACKS_ENOUGH: lambda h, at: f"{_upper(_packs(h))} {_are(h)} here: enough.",
+    Why.NOT_ORDERED: lambda h, at: f"{_upper(_packs(h))} {_are(h)} needed and not ordered.",
+    Why.ORDERED_TOO_FEW: lambda h, at: f"{_upper(_packs(h))} {_are(h)} still to be ordered.",
+    Why.ON_ORDER: _on_order,
+    Why.NO_DUE_DAY: lambda h, at: f"{_upper(_packs(h))} {_are(h)} on order without a day; ask the supplier.",
+    Why.OVERDUE: _overdue,
+    Why.READY: _wait_over,
+    Why.CLOCK_RUNNING: _running,
+    Why.CLOCK_STOPPED: _stopped,
+    Why.LOG_BROKEN: _log_broken,
+    Why.IN_THE_UNIT: lambda h, at: (
+        f"{_upper(_packs(h))} {'lies' if h.packs == 1 else 'lie'} in the unit; carry "
+        f"{'it' if h.packs == 1 else 'them'} in, so that the wait can begin."
+    ),
+    Why.PACKS_TO_COME: _to_come,
+    Why.MOISTURE_CLOSE: lambda h, at: _apart(h, "close enough"),
+    Why.MOISTURE_APART: lambda h, at: _apart(h, "too far apart"),
+}

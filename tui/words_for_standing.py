@@ -1,0 +1,40 @@
+"""The sentences that sum up where a job stands: its verdict, and how far each stack's wait has come."""
+
+from datetime import datetime
+
+from store.trade.firm import FirmDraft
+from store.trade.verdict import StackClock, Standing, Verdict
+from tui.vocabulary import the_room
+from tui.wording import clean, say_hours, say_instant, say_packs
+
+
+def say_verdict(standing: Standing, firm: FirmDraft, now: datetime) -> str:
+    """Return what a job's standing says about laying, in one sentence; empty where all is laid."""
+    if standing.verdict is Verdict.READY:
+        return "Ready to lay now."
+    if standing.verdict is Verdict.READY_FROM and standing.ready_from:
+        return f"Ready from {say_instant(standing.ready_from, now, firm.zone)}."
+    if standing.verdict is Verdict.BLOCKED:
+        best = standing.best_case
+        return (
+            f"Something to do first; at best {say_instant(best, now, firm.zone)}."
+            if best
+            else ("Something to do first; no date can be given yet.")
+        )
+    return ""
+
+
+def say_clock(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
+    """Return how far a stack's wait has come: “31 h of 168 h, ready Sat 28 Nov 09:30”."""
+    so_far = f"{say_hours(clock.hours_counted)} of {say_hours(clock.hours_needed)}"
+    if clock.ready_at is not None and clock.ready_at <= now:
+        return f"{say_hours(clock.hours_needed)} over, ready since {say_instant(clock.ready_at, now, firm.zone)}"
+    if clock.ready_at is not None:
+        return f"{so_far}, ready {say_instant(clock.ready_at, now, firm.zone)}"
+    since = f" since {say_instant(clock.stopped_at, now, firm.zone)}" if clock.stopped_at else ""
+    return f"{so_far}, stopped{since}: the air is out of range"
+
+
+def say_stack(clock: StackClock) -> str:
+    """Return which packs a clock is about: “12 packs of OAK-190 in the Reading room”."""
+    return f"{say_packs(clock.packs)} of {clean(clock.product)} in {the_room(clock.room)}"
