@@ -52,7 +52,8 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
     elif ready_at is not None:
         why = Why.CLOCK_RUNNING
     elif clock is not None and clock.ready_at is None:
-        state, why, concerned = HoldState.TO_DO, Why.CLOCK_STOPPED, clock.packs
+        state, concerned = HoldState.TO_DO, clock.packs
+        why = Why.LOG_BROKEN if clock.unread else Why.CLOCK_STOPPED
     elif group.in_unit > 0:
         state, why = HoldState.TO_DO, Why.IN_THE_UNIT
         concerned = min(group.in_unit, group.needed - group.on_site)

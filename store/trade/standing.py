@@ -122,6 +122,7 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.OLD_AIR_READING: DeedKind.READ_AIR,
     Why.AIR_OUTSIDE: DeedKind.PUT_AIR_RIGHT,
     Why.CLOCK_STOPPED: DeedKind.PUT_AIR_RIGHT,
+    Why.LOG_BROKEN: DeedKind.READ_AIR,
     Why.NOT_ORDERED: DeedKind.ORDER,
     Why.ORDERED_TOO_FEW: DeedKind.ORDER,
     Why.NO_DUE_DAY: DeedKind.CHASE,

@@ -137,7 +137,8 @@ class StackClock:
     """The acclimatisation clock of one stack of packs: what was put into one room at one moment.
 
     ``running`` is False while the room is out of range. ``ready_at`` is when the wait ended, or will end if the
-    room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is.
+    room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is;
+    ``unread`` says that it stands for want of a reading (strict log), not for bad air.
     """
 
     room: str
@@ -149,6 +150,7 @@ class StackClock:
     running: bool
     ready_at: datetime | None
     stopped_at: datetime | None = None
+    unread: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

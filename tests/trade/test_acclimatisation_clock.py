@@ -293,3 +293,37 @@ def test_under_the_strict_log_a_job_waits_for_readings_not_for_time():
     gone = a_job(*COME, *READY, *daily[:3], *daily[4:])
     assert hold(gone, "acclimatisation", "2026-11-24 09:30", firm=STRICT).state != "clear"
     assert hold(gone, "acclimatisation", "2026-11-24 09:30").state == "clear"
+
+
+def test_the_last_hours_of_a_strict_log_need_a_reading_that_proves_them():
+    ticks = tuple(tick(24 * day) for day in range(7))
+    waiting = strict_by_day(ticks, ZERO, 168, ZERO + hours(167))
+    assert (waiting.hours, waiting.running, ready_hour(waiting)) == (144, True, 168)
+    unproved = strict_by_day(ticks, ZERO, 168, ZERO + hours(168))
+    assert (unproved.hours, unproved.running, unproved.ready_at, unproved.unread) == (144, False, None, True)
+    assert ready_hour(strict_by_day((*ticks, tick(168)), ZERO, 168, ZERO + hours(168))) == 168
+
+
+def test_a_strict_log_that_nobody_goes_on_with_asks_for_a_reading_not_for_better_air():
+    facts = a_job(*COME, *READY, air("2026-11-17 09:30"))
+    wait = hold(facts, "acclimatisation", "2026-11-18 09:31", firm=STRICT)
+    assert (wait.state, wait.why) == ("to_do", "log_broken")
+    assert "read_air" in [deed.kind for deed in standing(facts, "2026-11-18 09:31", STRICT).to_do]
+    worse = a_job(*COME, *READY, cold("2026-11-17 09:30"))
+    assert hold(worse, "acclimatisation", "2026-11-18 09:31", firm=STRICT).why == "clock_stopped"
+
+
+def test_a_strict_log_kept_daily_waits_for_its_seventh_day():
+    facts = a_job(*COME, *READY, *[air(f"2026-11-{day} 09:30") for day in range(17, 21)])
+    wait = hold(facts, "acclimatisation", "2026-11-20 12:00", firm=STRICT)
+    assert (wait.state, wait.clears_at) == ("waiting", when("2026-11-24 09:30"))
+
+
+def test_a_strict_log_over_a_clock_change_is_of_elapsed_hours():
+    # From noon to noon over 2026-10-25 in Europe/Brussels are 25 hours (IANA tzdata): too long for a log of 24.
+    come = (an_order(on="2026-10-01", due="2026-10-24"), a_delivery("2026-10-24 12:00"))
+    noons = (air("2026-10-24 12:00"), air("2026-10-25 12:00"))
+    (clock,) = standing(a_job(*come, *noons), "2026-10-25 12:00", STRICT).clocks
+    assert clock.hours_counted == 0
+    (clock,) = standing(a_job(*come, noons[0], air("2026-10-25 11:00")), "2026-10-25 12:00", STRICT).clocks
+    assert clock.hours_counted == 24
