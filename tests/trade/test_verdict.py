@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from store.trade.events import Snag
 from store.trade.facts import known_at
 from store.trade.jobs import Method, Subfloor
 from store.trade.readiness import verdict_of
@@ -221,6 +222,14 @@ def test_asking_about_a_moment_gives_what_was_said_then_whatever_has_been_filed_
         handover=signed("2026-11-22 12:00"),
     )
     assert standing(since, "2026-11-20 12:00") == standing(then, "2026-11-20 12:00")
+
+
+def test_a_snag_mended_later_was_still_to_be_mended():
+    rooms = (a_room(method=Method.FLOATING, glue=None),)
+    snag = Snag(id=1, rev=1, at=when("2026-11-24 17:00"), what="A chip", mended_at=when("2026-11-26 10:00"))
+    facts = a_job(*COME, laid("2026-11-24 10:00", "2026-11-24 16:00", 21.32), snag, rooms=rooms)
+    assert "mend" in [deed.kind for deed in standing(facts, "2026-11-25 12:00").to_do]
+    assert "mend" not in [deed.kind for deed in standing(facts, "2026-11-26 12:00").to_do]
 
 
 # ---- the packs of a job
