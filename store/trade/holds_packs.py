@@ -72,4 +72,5 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
         measured=clock.hours_counted if clock else None,
         limit=float(group.board.acclimatise_hours),
         since=clock.stopped_at if clock and not clock.running else None,
+        lies_in=clock.room if clock and why in {Why.CLOCK_STOPPED, Why.LOG_BROKEN} else "",
     )

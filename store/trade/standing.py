@@ -165,4 +165,4 @@ def deed_for(hold: Hold) -> NextDeed:
         # Rooms that share a board share its packs: one order, one call to the supplier.
         room = hold.room if kind is DeedKind.CARRY_IN else ""
         return NextDeed(kind=kind, room=room, product=hold.product, packs=hold.packs)
-    return NextDeed(kind=kind, room=hold.room, not_before=hold.not_before)
+    return NextDeed(kind=kind, room=hold.lies_in or hold.room, not_before=hold.not_before)

@@ -86,7 +86,8 @@ class Hold:
 
     ``clears_at``: when a waiting hold clears by itself. ``not_before``: when acting can first help.
     The rest are the figures behind the reason, where it has any: the value measured and its limit (with the
-    second value of an air reading), the packs in question, the moment it counts from, the day something is due.
+    second value of an air reading), the packs in question, the moment it counts from, the day something is due;
+    ``lies_in`` is the room whose air holds the packs up, which may be another room that shares them.
     """
 
     room: str
@@ -103,6 +104,7 @@ class Hold:
     packs: int | None = None
     since: datetime | None = None
     due_on: date | None = None
+    lies_in: str = ""
 
 
 class Verdict(StrEnum):

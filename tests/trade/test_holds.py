@@ -261,6 +261,19 @@ def test_a_needed_pack_in_a_cold_room_stops_the_floor():
     assert state(facts, "acclimatisation") == ("to_do", None)
 
 
+def test_the_air_to_put_right_is_that_of_the_room_where_the_packs_lie():
+    rooms = (a_room(), a_room(HALL, wide=100, deep=100))
+    facts = a_job(
+        an_order(12),
+        a_delivery("2026-11-17 09:30", into=HALL),
+        cold("2026-11-17 10:00", room=HALL),
+        air("2026-11-17 10:00"),
+        rooms=rooms,
+    )
+    assert hold(facts, "acclimatisation", NOON).lies_in == HALL
+    assert {deed.room for deed in standing(facts, NOON).to_do if deed.kind == "put_air_right"} == {HALL}
+
+
 def test_rooms_that_share_a_board_share_their_packs_and_are_ready_at_the_same_moment():
     rooms = (a_room(**HALF), a_room(HALL, **HALF))  # together 8.8 m²: five packs
     facts = a_job(
