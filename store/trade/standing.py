@@ -122,6 +122,7 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.OLD_AIR_READING: DeedKind.READ_AIR,
     Why.AIR_OUTSIDE: DeedKind.PUT_AIR_RIGHT,
     Why.CLOCK_STOPPED: DeedKind.PUT_AIR_RIGHT,
+    Why.LOG_BROKEN: DeedKind.READ_AIR,
     Why.NOT_ORDERED: DeedKind.ORDER,
     Why.ORDERED_TOO_FEW: DeedKind.ORDER,
     Why.NO_DUE_DAY: DeedKind.CHASE,
@@ -164,4 +165,4 @@ def deed_for(hold: Hold) -> NextDeed:
         # Rooms that share a board share its packs: one order, one call to the supplier.
         room = hold.room if kind is DeedKind.CARRY_IN else ""
         return NextDeed(kind=kind, room=room, product=hold.product, packs=hold.packs)
-    return NextDeed(kind=kind, room=hold.room, not_before=hold.not_before)
+    return NextDeed(kind=kind, room=hold.lies_in or hold.room, not_before=hold.not_before)
