@@ -189,8 +189,7 @@ class Dialog(ModalScreen[Answer | None]):
     @on(Tick.GoOn)
     def _go_on(self, event: Input.Submitted | Pick.GoOn | Tick.GoOn) -> None:
         event.stop()
-        answers = [one for one in self.query(".dialog--fields *") if isinstance(one, OneLine | Pick | Tick)]
-        answers = [one for one in answers if one.display and not one.disabled and one.is_attached]
+        answers = [one for one in self.focus_chain if isinstance(one, OneLine | Pick | Tick)]
         here = next((place for place, one in enumerate(answers) if one.has_focus), len(answers))
         if here + 1 < len(answers):
             answers[here + 1].focus()
