@@ -132,9 +132,7 @@ def test_a_copy_of_a_file_another_window_holds_does_not_wait_for_ever(full_shop,
 
 
 @pytest.mark.parametrize("room_for", [0, 1, 4096, 60_000])
-def test_a_copy_with_no_room_for_it_says_so_and_leaves_nothing_behind(
-    full_shop, tmp_path: Path, room_for: int
-) -> None:
+def test_a_copy_with_no_room_for_it_says_so_and_leaves_nothing_behind(full_shop, tmp_path: Path, room_for: int) -> None:
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (room_for, hard))
     try:

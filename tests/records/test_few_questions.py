@@ -104,15 +104,11 @@ def test_the_stock_is_told_with_what_past_jobs_left_on_the_shelf_and_with_custom
     with shop.cabinet.deed():
         past, _ = shop.another_job("P-1")
         shop.let_everything_happen_to(past)
-        draft = CountDraft(
-            at=shop.now, product="OAK-190", batch="K41", packs=1, boards=0, to=Destination.CUSTOMER
-        )
+        draft = CountDraft(at=shop.now, product="OAK-190", batch="K41", packs=1, boards=0, to=Destination.CUSTOMER)
         shop.cabinet.events.add_count(past.id, draft)
         shop.cabinet.jobs.mark_closed(past.id, shop.now)
         shop.let_everything_happen_to(shop.job)
-    told = [
-        (one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements()
-    ]
+    told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements()]
     assert told == [
         ("P-1", True, "count", PlaceKind.SHELF),
         ("P-1", True, "count", PlaceKind.CUSTOMER),
