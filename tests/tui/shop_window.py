@@ -93,17 +93,15 @@ def picture(app: App[object]) -> str:
 async def type_over(pilot: Pilot[None], text: str) -> None:
     """Type a text in place of what the field under the cursor holds."""
     await pilot.press("home", "shift+end", "delete")
-    await pilot.press(*(_KEYS.get(one, one) for one in text))
+    await pilot.press(*("space" if one == " " else one for one in text))
 
 
-_KEYS = {
-    " ": "space",
-    ",": "comma",
-    ".": "full_stop",
-    ":": "colon",
-    "/": "slash",
-    "-": "minus",
-    "+": "plus",
-    ";": "semicolon",
-    "@": "at",
-}
+async def answer_all(pilot: Pilot[None], *answers: str | tuple[str, ...] | None) -> None:
+    """Answer the fields one after another, each with Enter: a text is typed, keys pressed, None leaves it."""
+    for answer in answers:
+        if isinstance(answer, str):
+            await type_over(pilot, answer)
+        elif answer is not None:
+            await pilot.press(*answer)
+        await pilot.press("enter")
+    await pilot.pause()
