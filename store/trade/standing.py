@@ -171,9 +171,14 @@ def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdic
 def _deeds_against(holds: Sequence[Hold]) -> Iterator[NextDeed]:
     """The deeds that answer the holds; boards stay in the unit while the room's subfloor is damp."""
     damp = {hold.room for hold in holds if hold.kind is HoldKind.SUBFLOOR_DRY and hold.state is HoldState.FAILED}
+    carried: set[str] = set()
     for hold in holds:
-        too_damp = hold.why is Why.IN_THE_UNIT and hold.room in damp
-        if hold.state in {HoldState.TO_DO, HoldState.FAILED} and not too_damp:
+        if hold.why is Why.IN_THE_UNIT:
+            # Rooms that share a board share its packs: they are carried in once.
+            if hold.room in damp or hold.product in carried:
+                continue
+            carried.add(hold.product)
+        if hold.state in {HoldState.TO_DO, HoldState.FAILED}:
             yield deed_for(hold)
 
 
