@@ -41,8 +41,9 @@ class LayRules:
 class Room:
     """The shape to lay: corners in mm, cut-outs, and the gap kept from every wall.
 
-    ``direction_deg`` turns the rows anticlockwise from x; None means along the start wall, or along x if there is
-    none. ``start`` is the index of the wall the first row stands on; None leaves the choice to the sum.
+    ``direction_deg`` turns the rows anticlockwise from x; None means along the start wall, or along x if
+    there is none. ``start`` is the index of the wall the first row stands on; None leaves the choice to the
+    sum.
     """
 
     outline: Ring
@@ -116,7 +117,8 @@ def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:
     """Refuse sizes no floor can be laid with.
 
     Raises:
-        Refused: a size that is nought or negative where it cannot be, or a shortest piece longer than the board.
+        Refused: a size that is nought or negative where it cannot be, or a shortest piece longer than the
+            board.
     """
     if min(board.length_mm, board.width_mm, board.boards_per_pack) <= 0:
         raise Refused("A board's length and width and the boards in a pack must be more than 0.")
@@ -124,5 +126,5 @@ def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:
         raise Refused("Gap, stagger, shortest piece, kerf and least row width cannot be negative.")
     if rules.shortest_mm > board.length_mm:
         raise Refused(
-            f"The shortest piece allowed, {rules.shortest_mm} mm, is longer than the board, {board.length_mm} mm."
+            f"The shortest piece, {rules.shortest_mm} mm, is longer than a board of {board.length_mm} mm."
         )

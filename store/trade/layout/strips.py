@@ -4,6 +4,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from store.errors import Refused
 from store.trade.layout.floor import HAIR_MM, Floor, Ledge
@@ -35,11 +36,12 @@ class Strips:
 def strips_of(floor: Floor, width_mm: int, least_mm: int) -> Strips:
     """Return the rows of a floor and their runs, the first row on the start wall.
 
-    A row that lies against a wall is ripped to what is left there. A full first board is preferred; the rows move
-    only where a wall would be left with a strip narrower than ``least_mm``. Then they lie so that the first and the
-    last row keep ``least_mm`` if that can be done, and the narrowest strip at any wall is as wide as it can be (for
-    a room with four walls: both rows equally wide, the trade's usual rule). Without a start wall the lower or the
-    upper wall is taken, whichever needs less board. A floor narrower than one board is one row.
+    A row that lies against a wall is ripped to what is left there. A full first board is preferred; the
+    rows move only where a wall would be left with a strip narrower than ``least_mm``. Then they lie so that
+    the first and the last row keep ``least_mm`` if that can be done, and the narrowest strip at any wall is
+    as wide as it can be (for a room with four walls: both rows equally wide, the trade's usual rule).
+    Without a start wall the lower or the upper wall is taken, whichever needs less board. A floor narrower
+    than one board is one row.
 
     Raises:
         Refused: more rows than can be laid in one go.
@@ -104,7 +106,7 @@ def _strip(ledge: Ledge, phase: int, width_mm: int) -> float:
 def _edges(low: int, high: int, width_mm: int, phase: int) -> list[tuple[int, int]]:
     first = low + ((phase - low) % width_mm or width_mm)
     lines = [low, *range(first, high, width_mm), high]
-    return list(zip(lines, lines[1:], strict=False))
+    return list(pairwise(lines))
 
 
 def _cut(floor: Floor, edges: list[tuple[int, int]], *, upward: bool) -> Strips:
