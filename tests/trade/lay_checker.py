@@ -2,6 +2,7 @@
 
 import math
 from collections import defaultdict
+from itertools import pairwise
 
 from shapely import Polygon, box, unary_union
 from shapely.affinity import rotate
@@ -95,7 +96,7 @@ def _faults_in_cover(lay, floor):
         faults.append(f"{bare} mm² of floor stay bare")
     for of_row in by_row.values():
         of_row.sort(key=lambda piece: piece.from_mm)
-        for one, other in zip(of_row, of_row[1:], strict=False):
+        for one, other in pairwise(of_row):
             if other.from_mm < one.to_mm:
                 faults.append(f"{one} lies under {other}")
     return faults
@@ -110,7 +111,7 @@ def _faults_at_joints(lay, board, rules, floor):
             run = [p for p in pieces if p.from_mm < right - 0.01 and p.to_mm > left + 0.01]
             if not run or run[0].from_mm < left - 1.01 or run[-1].to_mm > right + 1.01:
                 faults.append(f"row {row} is not laid from wall to wall between {left} and {right}")
-            for one, other in zip(run, run[1:], strict=False):
+            for one, other in pairwise(run):
                 joints[row].append(one.to_mm)
                 if one.to_mm != other.from_mm:
                     faults.append(f"row {row} is open at {one.to_mm}")
@@ -136,7 +137,7 @@ def _faults_on_boards(lay, board, rules):
             faults.append(f"{piece} reaches past its board")
     for pieces in by_board.values():
         pieces.sort(key=lambda piece: piece.board_from_mm)
-        for one, other in zip(pieces, pieces[1:], strict=False):
+        for one, other in pairwise(pieces):
             if other.board_from_mm < one.board_to_mm + rules.kerf_mm:
                 faults.append(f"{one} and {other} leave no kerf")
     return faults

@@ -80,9 +80,9 @@ def floor_of(
     if faults:
         raise Refused(faults[0])
     direction = _direction(outline, direction_deg, start)
-    rings = [outline if twice_area_mm2(outline) > 0 else outline[::-1]]
-    rings += [ring if twice_area_mm2(ring) < 0 else ring[::-1] for ring in cut_outs]
-    rings = [turned(ring, outline[0], direction) for ring in rings]
+    forwards = [outline if twice_area_mm2(outline) > 0 else outline[::-1]]
+    forwards += [ring if twice_area_mm2(ring) < 0 else ring[::-1] for ring in cut_outs]
+    rings = [turned(ring, outline[0], direction) for ring in forwards]
     slabs = tuple(_slabs([drawn_in(ring, gap_mm) for ring in rings]))
     area = math.fsum(_area(slab) for slab in slabs)
     if area < 1:

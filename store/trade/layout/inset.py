@@ -4,6 +4,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from store.trade.outline import Ring
+
 Spot = tuple[float, float]
 
 MITRE_LIMIT = 5.0

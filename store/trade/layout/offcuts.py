@@ -23,7 +23,8 @@ _FITS = {
 class Offcuts:
     """The longest piece each offcut can still give, by the ends it has left; and boards opened.
 
-    ``caps`` holds four ascending lists: offcuts with the near end, with the far end, with both, and with neither.
+    ``caps`` holds four ascending lists: offcuts with the near end, with the far end, with both, and with
+    neither.
     """
 
     boards: int = 0

@@ -37,7 +37,7 @@ def leading_on(task: Task) -> list[list[int]]:
 def refusal(task: Task) -> str:
     """Return the sentence that says no lay keeps the rules."""
     return (
-        f"With boards {task.length_mm} mm long no lay keeps joints {task.stagger_mm} mm apart and every piece "
+        f"With boards {task.length_mm} mm long no lay keeps joints {task.stagger_mm} mm apart and pieces "
         f"{task.shortest_mm} mm long or more; allow less."
     )
 

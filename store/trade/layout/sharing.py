@@ -20,7 +20,7 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
-    """What one cut board gives, by index into the pieces wanted: a starter, a closer, inserts between them."""
+    """What one cut board gives, by index into the pieces wanted: a starter, a closer, inserts between."""
 
     starter: int | None = None
     closer: int | None = None

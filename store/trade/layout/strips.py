@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from store.errors import Refused
-from store.trade.layout.floor import HAIR_MM, Floor, Ledge
+from store.trade.layout.floor import HAIR_MM, Floor
+from store.trade.layout.inset import Ledge
 
 MOST_ROWS = 20_000
 
