@@ -303,9 +303,7 @@ def test_what_cannot_be_laid_is_refused_with_a_reason(changes, rules, word):
 
 def test_a_board_without_length_is_refused():
     with pytest.raises(Refused, match="more than 0"):
-        lay_room(
-            Room(outline=rectangle(6000, 3000)), board=dataclasses.replace(OAK, length_mm=0), rules=RULES
-        )
+        lay_room(Room(outline=rectangle(6000, 3000)), board=dataclasses.replace(OAK, length_mm=0), rules=RULES)
 
 
 def test_the_usual_stagger_is_twice_the_width_and_never_under_300():

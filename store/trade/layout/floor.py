@@ -90,9 +90,7 @@ def floor_of(
     return Floor(
         slabs=slabs,
         ledges=tuple(
-            dict.fromkeys(
-                ledge for ring in rings for ledge in ledges_of(ring, gap_mm, math.tan(math.radians(10)))
-            )
+            dict.fromkeys(ledge for ring in rings for ledge in ledges_of(ring, gap_mm, math.tan(math.radians(10))))
         ),
         start=_start(outline, rings[0], start, gap_mm),
         direction_deg=direction,

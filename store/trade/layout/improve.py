@@ -68,9 +68,7 @@ class Shifting:
             )
         )
         boards = whole + len(left)
-        return boards, boards if self._plainly else boards - 0.6 * sum(x * x for x in left) / (
-            length_mm * length_mm
-        )
+        return boards, boards if self._plainly else boards - 0.6 * sum(x * x for x in left) / (length_mm * length_mm)
 
     def _other_first(self, run: int) -> int:
         chance = self._chance.random

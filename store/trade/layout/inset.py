@@ -28,9 +28,7 @@ def turned(ring: Ring, about: tuple[int, int], direction_deg: float) -> tuple[Sp
     else:
         cosine, sine = math.cos(math.radians(direction_deg)), math.sin(math.radians(direction_deg))
     x0, y0 = about
-    return tuple(
-        (x0 + (x - x0) * cosine + (y - y0) * sine, y0 - (x - x0) * sine + (y - y0) * cosine) for x, y in ring
-    )
+    return tuple((x0 + (x - x0) * cosine + (y - y0) * sine, y0 - (x - x0) * sine + (y - y0) * cosine) for x, y in ring)
 
 
 def ledges_of(ring: tuple[Spot, ...], gap_mm: int, steepest: float) -> Iterator[Ledge]:

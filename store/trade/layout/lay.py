@@ -125,6 +125,4 @@ def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:
     if min(rules.stagger_mm, rules.shortest_mm, rules.kerf_mm, rules.least_mm, gap_mm) < 0:
         raise Refused("Gap, stagger, shortest piece, kerf and least row width cannot be negative.")
     if rules.shortest_mm > board.length_mm:
-        raise Refused(
-            f"The shortest piece, {rules.shortest_mm} mm, is longer than a board of {board.length_mm} mm."
-        )
+        raise Refused(f"The shortest piece, {rules.shortest_mm} mm, is longer than a board of {board.length_mm} mm.")

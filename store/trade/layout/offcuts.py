@@ -80,9 +80,7 @@ def lay_in_order(task: Task, *, width: int, choices: Sequence[Sequence[int]]) ->
         for way in ways:
             for first in _fitting(task, run, before, way, choices[run]):
                 offcuts = _cut(task, run, first, way.offcuts)
-                laid = _Laid(
-                    spent=offcuts.spent(task.length_mm), firsts=(*way.firsts, first), offcuts=offcuts
-                )
+                laid = _Laid(spent=offcuts.spent(task.length_mm), firsts=(*way.firsts, first), offcuts=offcuts)
                 found.setdefault((first, offcuts.caps), laid)
         ways = heapq.nsmallest(width, found.values(), key=_spent)
     return [way.firsts for way in ways]

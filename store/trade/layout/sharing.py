@@ -104,6 +104,5 @@ def _cut_out(wanted: Wanted, pieces: list[tuple[int, int, int]]) -> list[Share]:
         else:
             board.ends[kind] = index
     return [
-        Share(starter=board.ends[STARTER], closer=board.ends[CLOSER], inserts=tuple(board.inserts))
-        for board in boards
+        Share(starter=board.ends[STARTER], closer=board.ends[CLOSER], inserts=tuple(board.inserts)) for board in boards
     ]
