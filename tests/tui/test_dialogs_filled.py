@@ -34,7 +34,7 @@ from store.trade.jobs import (
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductKind, problems_with_product
 from store.trade.readings import Air, Carbide, ReadingDraft, Straightedge, problems_with_measure
-from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, answer_all
+from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, answer_all, one_by_one
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import Counted, CountForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -139,7 +139,7 @@ async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Timber yard", "today", "+7")
-        await pilot.press("ctrl+n")
+        await one_by_one(pilot, "ctrl+n")
         await answer_all(pilot, ("space", "down", "enter"), "2")
     assert app.answer == OrderDraft(
         on=date(2026, 11, 25),
@@ -262,7 +262,7 @@ async def test_leftovers_are_counted_and_a_batch_can_be_split() -> None:
     app = ShopWindow(lambda: CountForm(lying=[IN_UNIT, IN_ROOM], clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "9:30", "1", "", ("space", "down", "enter"), "0", "2")
-        await pilot.press("ctrl+n")
+        await one_by_one(pilot, "ctrl+n")
         await answer_all(pilot, "", "1", ("space", "end", "enter"))
     common = {"at": AT_0930, "product": "OAK-190"}
     assert app.answer == Counted(
@@ -382,8 +382,7 @@ async def test_a_question_is_answered_no_by_enter_and_escape_and_yes_only_on_pur
     ):
         app = ShopWindow(lambda: AskYesNo("Throw it away?", yes="Throw away"))
         async with app.run_test(size=(80, 24)) as pilot:
-            await pilot.press(*keys)
-            await pilot.pause()
+            await one_by_one(pilot, *keys)
         assert app.answer is sure
 
 
@@ -396,6 +395,5 @@ async def test_the_first_step_is_chosen_with_the_arrows() -> None:
     ):
         app = ShopWindow(lambda: OpenOrMake(path=Path("firm.layday")))
         async with app.run_test(size=(80, 24)) as pilot:
-            await pilot.press(*keys)
-            await pilot.pause()
+            await one_by_one(pilot, *keys)
         assert app.answer == step

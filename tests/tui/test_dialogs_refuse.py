@@ -12,7 +12,18 @@ from store.trade.firm import problems_with_firm
 from store.trade.jobs import JobDraft, RoomDraft, problems_with_job, problems_with_room
 from store.trade.products import ProductKind, problems_with_product
 from store.trade.readings import problems_with_measure
-from tests.tui.shop_window import CLOCK, GLUE, HOSTILE, NOTHING_YET, NOW, OAK, ShopWindow, picture, type_over
+from tests.tui.shop_window import (
+    CLOCK,
+    GLUE,
+    HOSTILE,
+    NOTHING_YET,
+    NOW,
+    OAK,
+    ShopWindow,
+    one_by_one,
+    picture,
+    type_over,
+)
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import CountForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -152,7 +163,7 @@ async def test_an_order_or_delivery_without_a_line_says_so_and_a_wrong_line_says
         lambda: DeliveryForm(products=[OAK], expected=[], rooms=[], clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("ctrl+n")
+        await one_by_one(pilot, "ctrl+n")
         await pilot.press("tab", "tab", *"2", "tab", *"3", "ctrl+s")
         await pilot.pause()
         assert said(app) == {"lines.1": "▲ Of 2 packs, from 0 to 2 can be damaged."}
@@ -237,15 +248,13 @@ async def test_escape_leaves_an_unchanged_form_at_once_and_asks_in_a_changed_one
         assert app.answer is None
     app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=problems_with_job))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("x", "escape")
-        await pilot.pause()
+        await one_by_one(pilot, "x", "escape")
         assert isinstance(app.screen, AskYesNo)
         await pilot.press("enter")
         await pilot.pause()
         assert isinstance(app.screen, TakeOnJob)
         assert app.screen.query_one("#field-ref OneLine", OneLine).value == "x"
-        await pilot.press("escape", "right", "enter")
-        await pilot.pause()
+        await one_by_one(pilot, "escape", "right", "enter")
         assert app.answer is None
 
 
@@ -300,8 +309,7 @@ async def test_hostile_names_are_shown_and_come_back_as_plain_words(name: str) -
         line = app.screen.query_one("#field-what OneLine", OneLine)
         line.post_message(events.Paste(name))
         await pilot.pause()
-        await pilot.press("tab", "space", "end", "enter")
-        await pilot.pause()
+        await one_by_one(pilot, "tab", "space", "end", "enter")
         shown = picture(app)
         assert "\x1b" not in shown
         assert "\u202e" not in shown
