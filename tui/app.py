@@ -98,14 +98,16 @@ class LaydayApp(App[None]):
 
     @on(GoTo)
     async def _go_to(self, door: GoTo) -> None:
-        await self.switch_mode(door.view.value)
+        await self.action_go_to(door.view.value)
 
     @on(OpenJob)
     def _open_job(self, door: OpenJob) -> None:
         self.push_screen(FolderScreen(self.desk, door.ref))
 
     async def action_go_to(self, view: str) -> None:
-        """Show one of the five views."""
+        """Show one of the five views; a job's folder that lies open over one is closed."""
+        if isinstance(self.screen, FolderScreen):
+            await self.pop_screen()
         await self.switch_mode(view)
 
     def action_leave(self) -> None:
