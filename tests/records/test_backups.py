@@ -210,9 +210,7 @@ def test_half_a_save_is_not_left_for_the_file_that_is_put_back(full_shop, copy: 
     assert dump(store) == dump(copy)
 
 
-def test_half_a_save_that_cannot_be_put_right_goes_aside_with_its_file(
-    full_shop, copy: Path, monkeypatch
-) -> None:
+def test_half_a_save_that_cannot_be_put_right_goes_aside_with_its_file(full_shop, copy: Path, monkeypatch) -> None:
     store = full_shop.path
     full_shop.cabinet.close()
     journal = store.with_name(store.name + "-journal")
