@@ -1,14 +1,18 @@
 """Tells people when the shop says no: a sentence in a toast, never as markup."""
 
-from collections.abc import Iterable
+from collections.abc import Awaitable, Callable, Iterable
 from typing import Literal, TypeVar
 
 from textual.app import App
 
-from store.errors import DraftRefused, Problem, StoreError
+from store.errors import ChangedMeanwhile, DraftRefused, Problem, StoreError
 from tui.wording import clean
 
 Result = TypeVar("Result")
+Answer = TypeVar("Answer")
+CHANGED_MEANWHILE = (
+    "Another window has changed this meanwhile. Save again to put yours in its place, or leave with Esc and look first."
+)
 Tone = Literal["information", "warning", "error"]
 
 
@@ -21,6 +25,36 @@ def tell_no(app: App[Result], error: StoreError) -> None:
     """Show why the shop said no; longer sentences stay longer."""
     say = sentence_of(error)
     tell(app, say, "error", seconds=max(6.0, len(say) / 12))
+
+
+def filed(deed: Callable[[], object], *, if_changed: Callable[[], object] | None = None) -> tuple[Problem, ...]:
+    """Do a deed, and return what the shop said against it, to be shown in the form it came from.
+
+    Args:
+        deed: files what was typed.
+        if_changed: looks again at what is on file, where somebody else has changed it meanwhile; saving once more
+            then puts what was typed in its place.
+    """
+    try:
+        deed()
+    except DraftRefused as error:
+        return error.problems
+    except ChangedMeanwhile as error:
+        if if_changed is None:
+            return (Problem(field="", say=str(error)),)
+        return filed(if_changed) or (Problem(field="", say=CHANGED_MEANWHILE),)
+    except StoreError as error:
+        return (Problem(field="", say=str(error)),)
+    return ()
+
+
+async def or_tell(app: App[Result], work: Awaitable[Answer], otherwise: Answer) -> Answer:
+    """Return what the work answers; where the shop says no, tell why and return ``otherwise``."""
+    try:
+        return await work
+    except StoreError as error:
+        tell_no(app, error)
+        return otherwise
 
 
 def sentence_of(error: StoreError) -> str:
