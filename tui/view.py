@@ -11,10 +11,9 @@ from textual.widget import Widget
 from textual.widgets import Footer
 
 from store.desk.desk import Desk
-from store.errors import StoreError
 from tui.dialogs.help_screen import help_for
 from tui.doors import VIEW_WORDS, ViewName
-from tui.telling import tell_no
+from tui.telling import refusal_of, tell_no
 from tui.wall_clock import WallClock
 from tui.widgets.safe import Line
 from tui.widgets.strip import ViewStrip
@@ -83,19 +82,25 @@ class View(Screen[None]):
         self.ask_again()
 
     def ask_again(self) -> None:
-        """Show the time, and what the desk answers now; if it says no, what is shown stays and is called old."""
-        strip = self.query_one(ViewStrip)
-        try:
-            firm = self.desk.firm.card()
-            self.again()
-        except StoreError as error:
-            strip.tell("", "▲ not up to date")
-            if str(error) != self._last_no:
-                self._last_no = str(error)
-                tell_no(self.app, error)
+        """Show what the desk answers now; if it says no, what is shown stays, is called old, and the reason is told."""
+        error = refusal_of(self._ask)
+        if error is None:
+            self._last_no = ""
             return
-        self._last_no = ""
-        strip.tell(firm.name, say_now(self.desk.now(), firm.zone))
+        self.query_one(ViewStrip).tell("", "▲ not up to date")
+        if str(error) != self._last_no:
+            tell_no(self.app, error)
+        self._last_no = str(error)
+
+    @property
+    def is_old(self) -> bool:
+        """Whether the desk said no when it was last asked, so that what is shown may be out of date."""
+        return bool(self._last_no)
+
+    def _ask(self) -> None:
+        firm = self.desk.firm.card()
+        self.again()
+        self.query_one(ViewStrip).tell(firm.name, say_now(self.desk.now(), firm.zone))
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width < LEAST_COLUMNS or event.size.height < LEAST_ROWS, "-small")

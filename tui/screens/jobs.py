@@ -84,7 +84,7 @@ class JobsScreen(View):
         """Take on a job, and put the cursor on it."""
         self._take_on()
 
-    @work(exclusive=True, group="errand")
+    @work
     async def _take_on(self) -> None:
         ref = await self.errands.take_on()
         if ref is not None:

@@ -108,12 +108,11 @@ class TodayScreen(View):
             return
         self._do(deed, self.chosen.ref)
 
-    @work(exclusive=True, group="errand")
+    @work
     async def _do(self, deed: NextDeed, ref: str) -> None:
-        if await self.errands.do(deed, ref):
-            self.ask_again()
+        await self.errands.do(deed, ref)
 
-    @work(exclusive=True, group="errand")
+    @work
     async def _take_on(self) -> None:
         ref = await self.errands.take_on()
         if ref is not None:
