@@ -95,6 +95,9 @@ class FittedList(FilterList):
         "fitted--accent",
         "fitted--muted",
     }
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "clear_filter", "All rows", key_display="Esc", id="list.all"),
+    ]
 
     def __init__(
         self,
