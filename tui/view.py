@@ -71,7 +71,7 @@ class View(Screen[None]):
         """The keys that work now, in the order of the footer: this view's own first, help and leaving last."""
         active = super().active_bindings
         if isinstance(self.focused, Input):
-            active = {key: one for key, one in active.items() if key_to_character(key) is None}
+            active = {key: one for key, one in active.items() if not _is_typed(key)}
         return dict(sorted(active.items(), key=lambda pair: _rank(pair[1].binding)))
 
     def compose(self) -> ComposeResult:
@@ -122,6 +122,12 @@ def _rank(binding: Binding) -> int:
         if family and (binding.id or "").startswith(family):
             return rank
     return _RANKS.index("")
+
+
+def _is_typed(key: str) -> bool:
+    """Whether a key writes a character where one types; Textual has no character for “slash”."""
+    character = key_to_character(key) or ""
+    return key == "slash" or (character.isprintable() and bool(character))
 
 
 def focus_first(widget: Widget) -> None:

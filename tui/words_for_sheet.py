@@ -11,7 +11,7 @@ from tui.plain import say_windows
 from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
-from tui.wording import clean, counted, say_day, say_instant, say_packs
+from tui.wording import clean, counted, say_day, say_hours, say_instant, say_packs
 from tui.words_for_holds import say_hold
 from tui.words_for_standing import say_clock, say_verdict
 from tui.words_for_today import days_late
@@ -32,7 +32,7 @@ class Glance:
     def who(self) -> str:
         """Return who the floor is for and how to reach them, as far as that is on file."""
         job = self.card.facts.job
-        parts = (job.customer.name, job.customer.phone, job.customer.email, job.address)
+        parts = (job.customer.name, job.customer.phone or job.customer.email, job.address)
         return " · ".join(clean(part) for part in parts if part)
 
     def title(self) -> str:
@@ -99,8 +99,10 @@ class Glance:
             ready = say_instant(clock.ready_at, self.now, self.firm.zone)
             return Marked(mark=bar_of(1, 1, _BAR_WIDTH), say=f"{where}: ready since {ready}", tone="ok")
         bar = bar_of(clock.hours_counted, clock.hours_needed, _BAR_WIDTH)
-        say = f"{where}: {say_clock(clock, self.firm, self.now)}"
-        return Marked(mark=bar, say=say, tone="wait" if clock.running else "warn")
+        if clock.ready_at is not None:
+            return Marked(mark=bar, say=f"{where}: {say_clock(clock, self.firm, self.now)}", tone="wait")
+        so_far = f"{say_hours(clock.hours_counted)} of {say_hours(clock.hours_needed)}"
+        return Marked(mark=bar, say=f"{where}: {so_far}, stopped", tone="warn")
 
 
 _WITHOUT_ROOM = frozenset({Why.CLOCK_STOPPED, Why.LOG_BROKEN})

@@ -80,6 +80,7 @@ class FittedList(FilterList):
     """
 
     DEFAULT_CSS = """
+    FittedList > OneLine { padding: 0 1; }
     FittedList .fitted--ok { color: $text-success; }
     FittedList .fitted--wait { color: $text-secondary; }
     FittedList .fitted--warn { color: $text-warning; }

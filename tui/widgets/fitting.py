@@ -11,7 +11,7 @@ from tui.wording import clean
 _HELD = "\x00"
 _HELD_TOGETHER = re.compile(
     r"\b(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ [A-Z][a-z]{2}(?: \d{4}\b)?(?: \d\d:\d\d)?"
-    r"|\d (?:°C|%|h\b|mm\b|m²|kg\b|packs?\b|boards?\b)"
+    r"|\d+ h of \d+ h\b|\d (?:°C|%|h\b|mm\b|m²|kg\b|packs?\b|boards?\b)"
 )
 """What is read as one: “Mon 30 Nov 14:00”, “65 %”, “168 h”."""
 
