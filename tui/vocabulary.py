@@ -79,7 +79,7 @@ def say_place(place: Place) -> str:
         return f"in {the_room(place.room)}"
     return {
         PlaceKind.SUPPLIER: "at the supplier's",
-        PlaceKind.UNIT: "in the unit for this job",
+        PlaceKind.UNIT: "in the unit",
         PlaceKind.SHELF: "in the unit, free",
         PlaceKind.SITE: "on site",
         PlaceKind.OPENED: "opened for laying",

@@ -41,7 +41,7 @@ class CountForm(Dialog[Counted]):
     """
 
     DEFAULT_CSS = """
-    CountForm RowHeading { padding: 0 0 0 18; }
+    CountForm RowHeading { padding: 0 0 0 18; margin: 1 0 0 0; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+n", "split", "Split the line", id="dialog.add")]
 
@@ -64,7 +64,7 @@ class CountForm(Dialog[Counted]):
             yield row
         yield Line(
             "Full packs, and loose boards beside them. Ctrl+N splits a line, if part goes elsewhere.",
-            classes="muted",
+            classes="muted note",
         )
 
     async def action_split(self) -> None:

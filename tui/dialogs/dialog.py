@@ -22,6 +22,12 @@ from tui.widgets.safe import Line, plain
 from tui.wording import counted
 
 Answer = TypeVar("Answer")
+_HOW_TO_FILL_IN = (
+    "Enter and Tab go on to the next field, Shift+Tab goes back; Enter in the last one saves.",
+    "Space opens a list, and turns a yes into a no.",
+)
+NARROW = 76
+"""Below this width what is only nice to have is left out."""
 Check = Callable[[Answer], tuple[Problem, ...]]
 
 
@@ -57,7 +63,10 @@ class Dialog(ModalScreen[Answer | None]):
     Dialog .dialog--buttons { height: 1; }
     Dialog .dialog--buttons Button { margin: 0 2 0 0; }
     Dialog .dialog--keys { color: $text-muted; width: 1fr; text-align: right; }
+    Dialog.-narrow .dialog--keys { display: none; }
     Dialog .caution { color: $text-warning; }
+    Dialog .muted { color: $text-muted; }
+    Dialog .note { margin: 1 0 0 0; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "Save", id="dialog.save"),
@@ -99,6 +108,7 @@ class Dialog(ModalScreen[Answer | None]):
     def on_resize(self, event: events.Resize) -> None:
         # Border, title, hint, buttons and a line of trouble take nine rows; the fields get the rest.
         self.query_one(".dialog--fields").styles.max_height = max(event.size.height - 8, 3)
+        self.set_class(event.size.width < NARROW, "-narrow")
 
     def _fields(self) -> list[Field]:
         return list(self.query(Field))
@@ -167,7 +177,7 @@ class Dialog(ModalScreen[Answer | None]):
 
     def action_help(self) -> None:
         """Show the keys that work here."""
-        self.app.push_screen(help_for(self, self._title))
+        self.app.push_screen(help_for(self, self._title, _HOW_TO_FILL_IN))
 
     def on_descendant_focus(self, event: events.DescendantFocus) -> None:
         field = next((one for one in event.widget.ancestors_with_self if isinstance(one, Field)), None)

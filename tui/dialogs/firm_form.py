@@ -55,19 +55,19 @@ class FirmForm(Dialog[FirmDraft]):
         )
         self._gap = TextField(
             "log_gap_hours",
-            "Longest log gap",
+            "Longest log gap h",
             str(start.log_gap_hours),
             hint="Hours between two good readings, like 24.",
         )
         self._flat = TextField(
             "flat_limit_mm",
-            "Gap under 2 m",
+            "Flatness limit mm",
             str(start.flat_limit_mm),
-            hint="In mm, under a straightedge of 2 m, like 3.",
+            hint="The gap allowed under a straightedge of 2 m, like 3.",
         )
         self._good = TextField(
             "reading_good_days",
-            "Reading is good",
+            "Reading good days",
             str(start.reading_good_days),
             hint="Days a moisture reading counts, like 7.",
         )

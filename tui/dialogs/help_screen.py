@@ -36,11 +36,15 @@ def say_key(key: str) -> str:
 
 
 def keys_of(screen: Screen[Result]) -> list[tuple[str, str]]:
-    """Return the keys that work on a screen now, each with what it does, keys of one deed together."""
+    """Return the keys that work on a screen now, each with what it does, keys of one deed together.
+
+    Left out are the keys that move within a widget: they have no place in the footer and no name of ours.
+    """
     deeds: dict[str, list[str]] = {}
     for active in screen.active_bindings.values():
         binding = active.binding
-        if binding.description and active.enabled and not binding.action.startswith(_INNER):
+        ours = binding.show or binding.id
+        if ours and binding.description and active.enabled and not binding.action.startswith(_INNER):
             keys = deeds.setdefault(binding.description, [])
             if say_key(binding.key) not in keys:
                 keys.append(say_key(binding.key))

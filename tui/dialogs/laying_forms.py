@@ -19,8 +19,8 @@ from tui.widgets.safe import Line
 from tui.wording import say_area, say_packs, typed_area
 
 _SAFETY = (
-    "Pipes and cables can lie in the floor: find them before you nail or screw.",
-    "Saw and sand with extraction on; carry packs between two. Data sheets and local rules come first.",
+    "Pipes and cables can lie in the floor: find them before you nail or screw. Saw and sand with extraction "
+    "on; carry packs between two. Data sheets and local rules come first."
 )
 
 
@@ -86,10 +86,9 @@ class StartLaying(Dialog[LayingWork]):
         yield self._room
         yield self._at
         if self._opened.fields:
-            yield Line("Packs opened:", classes="muted")
+            yield Line("Packs opened:", classes="muted note")
         yield from self._opened.fields
-        for words in _SAFETY:
-            yield Line(words, classes="caution")
+        yield Line(_SAFETY, classes="caution note")
 
     def fill_in(self, slip: Slip) -> LayingWork:
         begun_at = slip.read(self._at, self._clock.read, self._clock.now)
@@ -142,9 +141,11 @@ class FinishLaying(Dialog[LayingWork]):
         if self._glued:
             yield self._tubs
         if self._opened.fields:
-            yield Line("Packs opened since:", classes="muted")
+            yield Line("Packs opened since:", classes="muted note")
         yield from self._opened.fields
-        yield Line("The times for walking and loading count from the end you give here.", classes="muted")
+        yield Line(
+            "The times for walking and loading count from the end you give here.", classes="muted note"
+        )
 
     def fill_in(self, slip: Slip) -> LayingWork:
         ended_at = slip.read(self._at, self._clock.read, self._clock.now)

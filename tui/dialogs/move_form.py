@@ -52,7 +52,7 @@ class MoveForm(Dialog[MoveDraft]):
         yield self._packs
         yield self._target
         yield self._at
-        yield Line("A pack is heavy: carry it between two, lift from the knees.", classes="caution")
+        yield Line("A pack is heavy: carry it between two, lift from the knees.", classes="caution note")
 
     @on(Field.Changed)
     def _answered(self, event: Field.Changed) -> None:

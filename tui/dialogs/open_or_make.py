@@ -43,6 +43,7 @@ class OpenOrMake(ModalScreen[FirstStep]):
                             background: $surface; border: round $border; overflow-y: auto; }
     OpenOrMake .open--title { text-style: bold; color: $text-accent; }
     OpenOrMake Line { margin: 0 0 1 0; }
+    OpenOrMake Button { min-width: 0; }
     OpenOrMake .open--follows { color: $text-muted; padding: 0 0 0 2; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

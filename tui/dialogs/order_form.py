@@ -19,7 +19,7 @@ from tui.widgets.one_line import OneLine
 from tui.widgets.row_field import RowField
 from tui.widgets.row_list import RowList
 
-_WIDTHS = (0, 12)
+_WIDTHS = (0, 14)
 
 
 class OrderForm(Dialog[OrderDraft]):

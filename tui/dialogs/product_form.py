@@ -53,11 +53,11 @@ class ProductForm(Dialog[ProductDraft]):
         def whole(key: str, label: str, hint: str) -> TextField:
             return TextField(key, label, str(getattr(board, key)) if board else "", hint=hint)
 
-        self._length = whole("length_mm", "Length", "In mm, like 1900.")
-        self._width = whole("width_mm", "Width", "In mm, like 190: what lies open, without the tongue.")
-        self._thickness = whole("thickness_mm", "Thickness", "In mm, like 14.")
+        self._length = whole("length_mm", "Length mm", "In mm, like 1900.")
+        self._width = whole("width_mm", "Width mm", "In mm, like 190: what lies open, without the tongue.")
+        self._thickness = whole("thickness_mm", "Thickness mm", "In mm, like 14.")
         self._per_pack = whole("boards_per_pack", "Boards in a pack", "Like 6.")
-        self._wait = whole("acclimatise_hours", "Acclimatise", "Hours in the room before laying: 168 or 7 days.")
+        self._wait = whole("acclimatise_hours", "Acclimatise h", "Hours in the room before laying: 168 or 7 days.")
         self._build = TextField("build", "Build", board.build if board else "", hint="Like engineered; may stay empty.")
         self._species = TextField("species", "Wood", board.species if board else "", hint="Like oak; may stay empty.")
 
@@ -69,8 +69,8 @@ class ProductForm(Dialog[ProductDraft]):
         tub = typed_number(glue.tub_kg) if glue else ""
         self._tub = TextField("tub_kg", "Tub kg", tub, hint="What a tub holds, in kg, like 15.")
         self._open_time = whole("open_time_min", "Open time min", "Minutes in which boards must lie in it, like 40.")
-        self._walk_on = whole("walk_on_hours", "Walk on after", "Hours, like 24.")
-        self._full_load = whole("full_load_hours", "Full load after", "Hours or days, like 72 or 3 days.")
+        self._walk_on = whole("walk_on_hours", "Walk on after h", "Hours, like 24.")
+        self._full_load = whole("full_load_hours", "Full load after h", "Hours or days, like 72 or 3 days.")
 
     def questions(self) -> Iterable[Widget]:
         yield self._code
@@ -91,7 +91,7 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._walk_on
             yield self._full_load
         yield self._price
-        yield Line("Take the figures from the maker's data sheet; it goes before what is said here.", classes="muted")
+        yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
 
     def _read_price(self, text: str) -> int | Misread:
         return read_money(text, self._currency)

@@ -56,6 +56,10 @@ class ReadingForm(Dialog[ReadingDraft]):
         people: the names of those who can have taken it.
     """
 
+    DEFAULT_CSS = """
+    ReadingForm #limit { padding: 0 0 0 18; color: $text-secondary; }
+    """
+
     def __init__(
         self,
         *,
@@ -82,8 +86,8 @@ class ReadingForm(Dialog[ReadingDraft]):
         takers = [("", "not said"), *((name, name) for name in people)]
         self._taken_by = SelectField("taken_by", "Taken by", takers, hint="Space opens the list.")
         self._note = TextField("note", "Note", hint="The place in the room, the instrument; may stay empty.")
-        self._limit = Line("", id="limit", classes="wait")
-        self._caution = Line("", classes="caution")
+        self._limit = Line("", id="limit")
+        self._caution = Line("", classes="caution note")
 
     def questions(self) -> Iterable[Widget]:
         yield self._kind

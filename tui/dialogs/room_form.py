@@ -44,6 +44,7 @@ class RoomForm(Dialog[RoomDraft]):
     RoomForm .room--shape { height: auto; }
     RoomForm .room--shape > Vertical { height: auto; width: 1fr; }
     RoomForm RoomSketch { width: 28; height: 9; margin: 0 0 0 1; }
+    RoomForm.-narrow RoomSketch { display: none; }
     RoomForm .room--area { padding: 0 0 0 18; color: $text-secondary; }
     """
 
@@ -76,7 +77,7 @@ class RoomForm(Dialog[RoomDraft]):
             "outline",
             "Shape",
             typed_ring(start.outline),
-            hint="5200 x 4100, or the walls: 5200 right, 4100 up, …, or corners: 0,0 5200,0 …",
+            hint="5200 x 4100, or walls: 5200 right, 4100 up, …, or corners: 0,0 5200,0 …",
         )
         self._cut_outs = TextField(
             "cut_outs",
@@ -109,10 +110,10 @@ class RoomForm(Dialog[RoomDraft]):
             start.glue or "",
             hint="The maker's data sheet goes before everything that is said here.",
         )
-        self._gap = TextField("gap_mm", "Gap at walls", str(start.gap_mm), hint="In mm, like 10.")
+        self._gap = TextField("gap_mm", "Gap at walls mm", str(start.gap_mm), hint="In mm, like 10.")
         self._loss = TextField(
             "cut_loss_percent",
-            "Cut loss",
+            "Cut loss %",
             typed_number(start.cut_loss_percent),
             hint="In % of the floor, like 10.",
         )
@@ -133,7 +134,7 @@ class RoomForm(Dialog[RoomDraft]):
         )
         self._screed = TextField(
             "screed_mm",
-            "Screed depth",
+            "Screed depth mm",
             str(start.screed_mm) if start.screed_mm is not None else "",
             hint="In mm, like 65; with the day it was laid, drying can be forecast.",
         )
@@ -141,7 +142,7 @@ class RoomForm(Dialog[RoomDraft]):
         self._ready = day_field("site_ready_on", "Room ready on", self._clock, start.site_ready_on)
         self._direction = TextField(
             "direction_deg",
-            "Rows turned",
+            "Rows turned °",
             typed_number(start.direction_deg) if start.direction_deg is not None else "",
             hint="Degrees from the first wall, anticlockwise: 0 or 90; empty: the program chooses.",
         )
@@ -170,7 +171,7 @@ class RoomForm(Dialog[RoomDraft]):
         yield self._ready
         yield self._direction
         yield self._start
-        yield Line(OLD_FLOOR, classes="caution")
+        yield Line(OLD_FLOOR, classes="caution note")
 
     def on_mount(self) -> None:
         super().on_mount()

@@ -20,7 +20,12 @@ class Slip:
 
     def read(self, field: Field, reader: Reader[Value], otherwise: Value) -> Value:
         """Return what a field holds, or ``otherwise`` with a problem noted beside the field."""
-        return self._noted(field.key, reader(field.raw), otherwise)
+        if field.raw.strip() or not field.hint:
+            return self._noted(field.key, reader(field.raw), otherwise)
+        read = reader("")
+        if isinstance(read, Misread):
+            read = Misread(say=f"Fill this in: {field.hint[0].lower()}{field.hint[1:]}")
+        return self._noted(field.key, read, otherwise)
 
     def read_if_given(self, field: Field, reader: Reader[Value]) -> Value | None:
         """Return what a field holds; None for an empty one, and for one that cannot be read."""

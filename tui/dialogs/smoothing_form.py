@@ -29,7 +29,7 @@ class SmoothingForm(Dialog[SmoothingDraft]):
         yield self._room
         yield self._at
         yield self._note
-        yield Line("Readings with the straightedge from before this no longer count.", classes="muted")
+        yield Line("Readings with the straightedge from before this no longer count.", classes="muted note")
         yield Line("Grinding and mixing raise fine dust: extract it and wear a mask.", classes="caution")
 
     def fill_in(self, slip: Slip) -> SmoothingDraft:

@@ -24,7 +24,7 @@ class Field(Vertical):
     Field .field--label { width: 18; color: $text-muted; text-wrap: nowrap; text-overflow: ellipsis; }
     Field.-here .field--label { color: $text-accent; text-style: bold; }
     Field .field--echo { width: auto; max-width: 50%; padding: 0 0 0 1; color: $text-secondary;
-                         text-wrap: nowrap; text-overflow: ellipsis; }
+                         text-wrap: nowrap; text-overflow: ellipsis; display: none; }
     Field > .field--problem { height: auto; padding: 0 0 0 18; color: $text-error; display: none; }
     Field.-wrong > .field--problem { display: block; }
     Field OneLine { width: 1fr; background: $panel; }
@@ -69,10 +69,10 @@ class Field(Vertical):
         return self.query_one(".field--problem", Line).words if self.has_class("-wrong") else ""
 
     def on_descendant_focus(self) -> None:
-        self.add_class("-here")
+        self.set_class(self.has_focus_within, "-here")
 
     def on_descendant_blur(self) -> None:
-        self.remove_class("-here")
+        self.set_class(self.has_focus_within, "-here")
 
     def say_problem(self, say: str) -> None:
         """Show what is wrong under the field; an empty sentence takes it away."""
@@ -81,7 +81,9 @@ class Field(Vertical):
 
     def say_echo(self, say: str) -> None:
         """Show beside the answer what it means."""
-        self.query_one(".field--echo", Line).say(say)
+        line = self.query_one(".field--echo", Line)
+        line.say(say)
+        line.display = bool(say)
 
     def focus_answer(self, part: str = "") -> None:
         """Put the cursor into the field; ``part`` names one of several answers, where a field has them."""
