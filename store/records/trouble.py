@@ -45,6 +45,9 @@ def saying_no(path: Path) -> Iterator[None]:
         raise Refused("One of the figures is too large to be written down.") from error
     except UnicodeEncodeError as error:
         raise Refused("The text holds a character that cannot be written down.") from error
+    except UnicodeDecodeError as error:
+        # SQLite quotes the names of broken tables as they are, and those letters may be none.
+        raise damaged(path) from error
 
 
 @contextmanager
@@ -60,10 +63,8 @@ def making_sense(path: Path) -> Iterator[None]:
 
 
 def _cause_of(error: BaseException) -> BaseException:
-    inner = error.args[0] if error.args else None
-    if isinstance(error, peewee.PeeweeException) and isinstance(inner, BaseException):
-        return inner
-    return error
+    told_by: BaseException = getattr(error, "orig", error)
+    return told_by
 
 
 _BARRED_BY = ("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_CANTOPEN", "SQLITE_AUTH")

@@ -104,8 +104,8 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
     )
 
 
-def packs_used(facts: JobFacts, board: BoardDraft, on_site: int) -> int:
-    """Return how many packs went into the floor, as far as is known: rounded up, of ``on_site`` that came.
+def packs_used(facts: JobFacts, board: BoardDraft) -> int:
+    """Return how many packs went into the floor, as far as is known, rounded up.
 
     Counted leftovers say it best, then the packs opened; before either, the floor laid with the allowed loss.
     """
@@ -113,10 +113,8 @@ def packs_used(facts: JobFacts, board: BoardDraft, on_site: int) -> int:
     laid = sum(laid_mm2(facts, room) for room in rooms)
     if laid == 0:
         return _opened_packs(facts, board.code) or 0
-    counted = [count for count in facts.counts if count.product == board.code]
-    if counted:
-        left = sum(count.packs * board.boards_per_pack + count.boards for count in counted)
-        return max(0, -(-(on_site * board.boards_per_pack - left) // board.boards_per_pack))
+    if any(count.product == board.code for count in facts.counts):
+        return max(0, -(-reckon(facts, board.code).used // board.boards_per_pack))
     opened = _opened_packs(facts, board.code)
     if opened is not None:
         return opened

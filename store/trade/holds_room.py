@@ -29,7 +29,9 @@ def nothing_on_file(room: Room, kind: HoldKind) -> Hold:
 def site(firm: FirmDraft, room: Room, now: datetime) -> Hold:
     """Waiting until the day the site is ready, where one is on file."""
     ready_on = room.site_ready_on
-    if ready_on is None or ready_on <= day_of(firm, now):
+    if ready_on is None:
+        return nothing_on_file(room, HoldKind.SITE)
+    if ready_on <= day_of(firm, now):
         return Hold(room=room.name, kind=HoldKind.SITE, state=HoldState.CLEAR, why=Why.SITE_READY, due_on=ready_on)
     return Hold(
         room=room.name,

@@ -99,7 +99,7 @@ def _laid_stage(facts: JobFacts, room: Room, now: datetime) -> Stage:
 def _tally(facts: JobFacts, group: BoardGroup, now: datetime) -> PackTally:
     counted_out = sum(count.packs for count in facts.counts if count.product == group.board.code)
     on_site = group.on_site + counted_out
-    laid = min(on_site, packs_used(facts, group.board, on_site))
+    laid = min(on_site, packs_used(facts, group.board))
     return PackTally(
         product=group.board.code,
         needed=group.needed,

@@ -143,9 +143,7 @@ class FinishLaying(Dialog[LayingWork]):
         if self._opened.fields:
             yield Line("Packs opened since:", classes="muted note")
         yield from self._opened.fields
-        yield Line(
-            "The times for walking and loading count from the end you give here.", classes="muted note"
-        )
+        yield Line("The times for walking and loading count from the end you give here.", classes="muted note")
 
     def fill_in(self, slip: Slip) -> LayingWork:
         ended_at = slip.read(self._at, self._clock.read, self._clock.now)

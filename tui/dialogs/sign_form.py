@@ -26,9 +26,7 @@ class SignForm(Dialog[HandoverDraft]):
     def questions(self) -> Iterable[Widget]:
         yield self._by
         yield self._at
-        yield Line(
-            "Leave the care sheet, and say when the floor may take its full load.", classes="muted note"
-        )
+        yield Line("Leave the care sheet, and say when the floor may take its full load.", classes="muted note")
 
     def fill_in(self, slip: Slip) -> HandoverDraft:
         by = slip.read(self._by, read_text, "-")
