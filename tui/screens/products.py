@@ -1,21 +1,112 @@
-"""The products view."""
+"""The products: boards and glues, each with its maker's sheet."""
 
 from typing import ClassVar
 
+from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
 
+from store.trade.products import Product
 from tui.doors import ViewName
+from tui.errands.product_errands import add_product, change_product
+from tui.telling import tell
 from tui.view import View
-from tui.widgets.safe import Line
+from tui.widgets.facts import Facts
+from tui.widgets.filter_list import FilterList
+from tui.widgets.rows import Column, Row
+from tui.widgets.safe import cell
+from tui.wording import clean, say_money
+from tui.words_for_products import say_figures, sheet_of
+
+_COLUMNS = (
+    Column(label="Code", width=10),
+    Column(label="Name"),
+    Column(label="Figures", width=28),
+    Column(label="Price", width=12),
+)
+_EMPTY = """\
+No board and no glue is on file yet.
+
+Press n to add the first: a board with its sizes, its pack and its wait in the room, or a glue
+with its open time. Take the figures from the maker's sheet; rooms of a job then name them by
+their code, and the packs needed, the wait and the dates follow from what stands here."""
 
 
 class ProductsScreen(View):
-    """The products view."""
+    """Shows what the firm buys, and the sheet of the one the cursor is on."""
 
     NAME: ClassVar[ViewName | None] = ViewName.PRODUCTS
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "A maker's own range of room air goes before the firm's; where the sheet has none, the firm's holds.",
+        "Polyurethane glue holds isocyanates: gloves, fresh air, and the training your local rules ask for. "
+        "What the safety sheet on the tub says goes before this.",
+    )
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual reads it from the class
+    DEFAULT_CSS = """
+    ProductsScreen #products { height: 1fr; }
+    ProductsScreen Facts { padding: 0 1; background: $panel; }
+    ProductsScreen.-wide #products { layout: horizontal; }
+    ProductsScreen.-wide FilterList { width: 1fr; }
+    ProductsScreen.-wide Facts { width: 44; height: 1fr; padding: 1; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n", "add", "New product", id="products.new"),
+        Binding("e", "change", "Change it", id="products.change"),
+    ]
+    AUTO_FOCUS = "DataTable"
 
     def parts(self) -> ComposeResult:
-        yield Line("products")
+        with Container(id="products"):
+            yield FilterList(_COLUMNS, noun="products", empty=_EMPTY)
+            yield Facts()
 
     def again(self) -> None:
-        pass
+        self._firm = self.desk.firm.card()
+        self._products = {one.code: one for one in self.desk.products.all()}
+        ordered = sorted(self._products.values(), key=lambda one: (one.kind, one.code))
+        self.query_one(FilterList).fill([self._row(one) for one in ordered])
+        self._show_chosen()
+
+    def _row(self, one: Product) -> Row:
+        price = say_money(one.price_minor, self._firm.currency) if one.price_minor else "–"
+        return Row(key=one.code, cells=(one.code, one.name, say_figures(one), cell(price, right=True)))
+
+    @property
+    def _chosen(self) -> Product | None:
+        return self._products.get(self.query_one(FilterList).chosen or "")
+
+    def _show_chosen(self) -> None:
+        one, facts = self._chosen, self.query_one(Facts)
+        facts.display = one is not None
+        if one is not None:
+            facts.show(sheet_of(one, self._firm), heading=clean(one.code))
+
+    @on(FilterList.Chosen)
+    def _line_chosen(self, event: FilterList.Chosen) -> None:
+        event.stop()
+        self._show_chosen()
+
+    @on(FilterList.Opened)
+    def _line_opened(self, event: FilterList.Opened) -> None:
+        event.stop()
+        self.action_change()
+
+    @work
+    async def action_add(self) -> None:
+        """Put a board or a glue on file."""
+        code = await add_product(self, self.desk)
+        if code is not None:
+            self.query_one(FilterList).choose(code)
+        self.ask_again()
+        self.query_one(FilterList).focus_list()
+
+    @work
+    async def action_change(self) -> None:
+        """Change the sheet of the chosen product."""
+        product = self._chosen
+        if product is None:
+            tell(self.app, "No product is on file yet; n adds the first.")
+            return
+        await change_product(self, self.desk, product)
+        self.ask_again()

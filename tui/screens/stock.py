@@ -1,21 +1,150 @@
-"""The stock view."""
+"""The stock: what lies where, of every product and batch."""
 
 from typing import ClassVar
 
+from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.reactive import reactive
 
-from tui.doors import ViewName
+from store.desk.cards import StockLine
+from store.desk.shelves import by_place, stock_sum
+from tui.doors import OpenJob, ViewName
+from tui.errands.shelf_errands import carry
+from tui.telling import tell
 from tui.view import View
-from tui.widgets.safe import Line
+from tui.widgets.filter_list import FilterList
+from tui.widgets.rows import Column, Row
+from tui.widgets.safe import Line, cell
+from tui.wording import say_money
+from tui.words_for_stock import GONE, say_batch, say_full, say_line, say_sum, say_where
+
+_BY_PRODUCT, _BY_PLACE = "stock-by-product", "stock-by-place"
+_PRODUCT = Column(label="Product", width=10)
+_BATCH = Column(label="Batch", width=18)
+_WHERE = Column(label="Where")
+_JOB = Column(label="Job", width=8)
+_TITLE = Column(label="What for", only_wide=True)
+_AMOUNT = (Column(label="Packs", width=6), Column(label="Loose", width=5))
+_WORTH = Column(label="Worth", width=13, only_wide=True)
+_EMPTY = """\
+Nothing lies anywhere yet.
+
+This list fills by itself. Open a job (2, then Enter) and press i to take in a delivery:
+its packs lie here by product and batch, in the room or in the unit where they were put.
+What is counted back to the unit after a job lies here as free stock, for the next one."""
 
 
 class StockScreen(View):
-    """The stock view."""
+    """Shows packs by product and batch or by place, what they are worth, and carries them."""
 
     NAME: ClassVar[ViewName | None] = ViewName.STOCK
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Every pack lies somewhere: in the unit (free, or kept for a job), in a room, opened, set aside.",
+        "Boards of two batches can differ in colour. A job that has more than one of a board is marked ▲.",
+    )
+    DEFAULT_CSS = f"""
+    StockScreen #{_BY_PLACE} {{ display: none; }}
+    StockScreen.-by-place #{_BY_PLACE} {{ display: block; }}
+    StockScreen.-by-place #{_BY_PRODUCT} {{ display: none; }}
+    StockScreen .stock--line {{ height: 3; padding: 0 1; background: $panel; }}
+    StockScreen .stock--sum {{ height: 1; padding: 0 1; color: $text-accent; }}
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("c", "carry", "Carry packs", id="stock.carry"),
+        Binding("v", "turn", "By place", id="stock.by_place"),
+        Binding("v", "turn_back", "By product", id="stock.by_product"),
+    ]
+    AUTO_FOCUS = f"#{_BY_PRODUCT} DataTable"
+    by_place: reactive[bool] = reactive(False, init=False)
 
     def parts(self) -> ComposeResult:
-        yield Line("stock")
+        job = (_JOB, _TITLE)
+        yield FilterList(
+            (_PRODUCT, _BATCH, _WHERE, *job, *_AMOUNT, _WORTH), noun="lines by product", empty=_EMPTY, id=_BY_PRODUCT
+        )
+        yield FilterList(
+            (_WHERE, *job, _PRODUCT, _BATCH, *_AMOUNT, _WORTH), noun="lines by place", empty=_EMPTY, id=_BY_PLACE
+        )
+        yield Line("", classes="stock--line")
+        yield Line("", classes="stock--sum")
 
     def again(self) -> None:
-        pass
+        self._lines = {_key(one): one for one in self.desk.packs.stock() if one.place not in GONE}
+        self._currency = self.desk.firm.card().currency
+        self._list(_BY_PRODUCT).fill([self._row(one, place_first=False) for one in self._lines.values()])
+        self._list(_BY_PLACE).fill([self._row(one, place_first=True) for one in by_place(self._lines.values())])
+        sums = stock_sum(self._lines.values())
+        self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
+        self._show_chosen()
+
+    def _row(self, one: StockLine, *, place_first: bool) -> Row:
+        place = (say_where(one), one.job_ref or "–", one.job_title or "–")
+        product = (one.product, say_batch(one))
+        amount = (
+            cell(say_full(one), right=True),
+            cell(f"{one.boards:,}".replace("-", "−") if one.boards else "", right=True),
+            cell(say_money(one.worth_minor, self._currency), right=True),
+        )
+        return Row(key=_key(one), cells=(*place, *product, *amount) if place_first else (*product, *place, *amount))
+
+    def _list(self, name: str) -> FilterList:
+        return self.query_one(f"#{name}", FilterList)
+
+    @property
+    def _shown(self) -> FilterList:
+        return self._list(_BY_PLACE if self.by_place else _BY_PRODUCT)
+
+    @property
+    def _chosen(self) -> StockLine | None:
+        return self._lines.get(self._shown.chosen or "")
+
+    def _show_chosen(self) -> None:
+        line = self._chosen
+        self.query_one(".stock--line", Line).say(say_line(line, self._currency) if line else "")
+
+    def watch_by_place(self) -> None:
+        self.set_class(self.by_place, "-by-place")
+        other = self._list(_BY_PRODUCT if self.by_place else _BY_PLACE)
+        if other.chosen:
+            self._shown.choose(other.chosen)
+        self._shown.focus_list()
+        self._show_chosen()
+        self.refresh_bindings()
+
+    def action_turn(self) -> None:
+        """Show the lines place by place."""
+        self.by_place = True
+
+    def action_turn_back(self) -> None:
+        """Show the lines product by product."""
+        self.by_place = False
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action in {"turn", "turn_back"}:
+            return self.by_place is (action == "turn_back")
+        return True
+
+    @on(FilterList.Chosen)
+    def _line_chosen(self, event: FilterList.Chosen) -> None:
+        event.stop()
+        self._show_chosen()
+
+    @on(FilterList.Opened)
+    def _line_opened(self, event: FilterList.Opened) -> None:
+        event.stop()
+        line = self._lines.get(event.key)
+        if line and line.job_ref:
+            self.post_message(OpenJob(line.job_ref))
+        elif line:
+            tell(self.app, "Free stock belongs to no job; c carries it to one.")
+
+    @work
+    async def action_carry(self) -> None:
+        """Carry packs of the chosen line to another place."""
+        await carry(self, self.desk, self._chosen)
+        self.ask_again()
+
+
+def _key(one: StockLine) -> str:
+    return "\n".join((one.product, one.batch, one.place, one.room, one.job_ref))
