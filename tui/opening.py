@@ -13,9 +13,9 @@ from tui.app import LaydayApp
 from tui.commands import desk_for, records_path
 from tui.dialogs.open_or_make import FirstStep
 from tui.first_window import FirstAnswer, FirstWindow
-from tui.wording import clean
+from tui.wording import clean, say_now
 
-DEMO_NOTE = "Made-up firm: look round and try anything; nothing is kept when you leave."
+DEMO_NOTE = "Made-up firm: try anything, nothing is kept."
 FIRST_STEPS = (
     "The records are made. First put a board and a glue on file (4, then n), "
     "then take on a job (2, then n); its folder says what comes next."
@@ -62,13 +62,13 @@ def _begin(asked: argparse.Namespace, error: NoStore) -> int:
 
 
 def _say_none(path: Path, error: NoStore) -> str:
-    """Say that there are no records, and where copies of lost ones lie."""
+    """Say why there are no records, and where copies of lost ones lie; empty if nothing ever was there."""
     try:
         kept = copies_of(path)
     except StoreError:
         kept = ()
     if not kept:
-        return str(error)
+        return str(error) if path.exists() else ""
     return (
         f"{error} But there is a copy of records that lay here: {kept[0].path}. "
         f"To have them again, leave and type: layday restore {kept[0].path}"
@@ -86,9 +86,10 @@ def _ask_first(path: Path, said: str, *, only_firm: bool = False) -> tuple[First
 
 def _show(asked: argparse.Namespace) -> int:
     with desk_for(asked) as desk:
-        if asked.demo:
-            return _show_desk(desk, note=DEMO_NOTE)
-        return _show_desk(desk, note=f"Looking at another moment ({asked.at}): nothing can be changed.")
+        note = DEMO_NOTE if asked.demo else ""
+        if asked.at is not None:
+            note = f"{note} Looking at {say_now(desk.now(), desk.zone())}: nothing can be changed.".strip()
+        return _show_desk(desk, note=note)
 
 
 def _show_desk(desk: Desk, *, note: str = "", greeting: str = "") -> int:

@@ -14,7 +14,7 @@ _FINDINGS = {
     "references": "References",
     "tables": "Tables",
     "history": "The history",
-    "rights": "Who can read it",
+    "rights": "Rights",
     "ledger": "The packs",
     "closings": "Closed jobs",
 }
@@ -67,13 +67,15 @@ def say_size(size_bytes: int) -> str:
 
 def records_of(card: RecordsCard, firm: Firm, now: datetime) -> list[Fact]:
     """Return where the records lie, their size and their newest copy, a fact for each line."""
-    facts = [("Lie in", clean(str(card.path))), ("Size", say_size(card.size_bytes))]
+    hand_on = ("To hand on", "j writes out every job's folder")
+    facts = [("File", clean(str(card.path))), ("Size", say_size(card.size_bytes))]
     if card.last_copy is None or card.copy_days is None:
-        return [*facts, ("Last copy", "▲ none yet; b makes one")]
+        return [*facts, ("Last copy", "▲ none yet; b makes one"), hand_on]
     when = say_instant(card.last_copy.at, now, firm.zone)
     if card.copy_days > COPY_IS_OLD_DAYS:
         when = f"▲ {when}, {counted(card.copy_days, 'day')} old; b makes one"
-    return [*facts, ("Last copy", when), ("In", clean(str(card.last_copy.path))), ("Copies", f"{card.copies:,} kept")]
+    where = ("It lies in", clean(str(card.last_copy.path)))
+    return [*facts, ("Last copy", when), where, ("Copies", f"{card.copies:,} kept"), hand_on]
 
 
 def say_findings(findings: tuple[Finding, ...]) -> list[Fact]:

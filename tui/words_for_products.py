@@ -17,9 +17,9 @@ Fact = tuple[str, str]
 
 
 def say_figures(product: ProductDraft) -> str:
-    """Return a product's main figures for a column: “1900 × 190 × 14 mm, 6 a pack”."""
+    """Return a product's main figures for a column: “1900×190×14 mm, 6 a pack”."""
     if isinstance(product, BoardDraft):
-        size = f"{product.length_mm} × {product.width_mm} × {product.thickness_mm} mm"
+        size = f"{product.length_mm}×{product.width_mm}×{product.thickness_mm} mm"
         return f"{size}, {product.boards_per_pack} a pack"
     return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
 
@@ -39,7 +39,7 @@ def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
 def _board(board: BoardDraft, firm: Firm) -> list[Fact]:
     wood = ", ".join(clean(word) for word in (board.species, board.build) if word)
     air = (
-        f"{say_range(board.climate)}, as the maker says"
+        f"{say_range(board.climate)}, as the maker says; it goes before the firm's"
         if board.climate
         else f"{say_range(firm.climate)}, the firm's own range"
     )

@@ -11,7 +11,7 @@ GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER})
 """Places whose packs have left the firm's hands and the customer's house: no part of the stock."""
 
 _PLACES = {
-    PlaceKind.UNIT: "in the unit, kept for it",
+    PlaceKind.UNIT: "in the unit, kept",
     PlaceKind.SHELF: "in the unit, free",
     PlaceKind.OPENED: "opened for laying",
     PlaceKind.ASIDE: "set aside, damaged",
@@ -50,7 +50,8 @@ def say_full(line: StockLine) -> str:
 def say_line(line: StockLine, currency: str) -> str:
     """Return a line of stock in two sentences: what it is and is worth, and what to mind."""
     batch = f", batch {clean(line.batch)}" if line.batch else ""
-    job = f" of {clean(line.job_ref)} {clean(line.job_title)}".rstrip() if line.job_ref else ""
+    whose = "for" if line.place is PlaceKind.UNIT else "of"
+    job = f" {whose} {clean(line.job_ref)} {clean(line.job_title)}".rstrip() if line.job_ref else ""
     worth = f", worth {say_money(line.worth_minor, currency)}" if line.worth_minor else ""
     words = f"{clean(line.product_name)}{batch}: {say_amount(line)} {say_where(line)}{job}{worth}."
     if line.batches > 1:

@@ -11,7 +11,7 @@ from store.desk.cards import Finding
 from store.errors import StoreError
 from tui.doors import ViewName
 from tui.errands.firm_errands import add_person, change_firm, export_jobs, make_copy, sit_down
-from tui.telling import tell, tell_no
+from tui.telling import tell_no
 from tui.view import View
 from tui.widgets.facts import Facts
 from tui.wording import clean
@@ -36,12 +36,12 @@ class FirmScreen(View):
     FirmScreen.-wide Facts { padding: 1 2 0 2; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("e", "change", "Change settings", id="firm.change"),
+        Binding("e", "change", "Change", id="firm.change"),
         Binding("n", "add_person", "New person", id="firm.new"),
         Binding("w", "sit_down", "Who is here", id="firm.who"),
         Binding("b", "copy", "Make a copy", id="firm.copy"),
-        Binding("l", "look_over", "All in order", id="firm.look_over"),
-        Binding("j", "export", "Write out jobs", id="firm.export"),
+        Binding("l", "look_over", "Check", id="firm.look_over"),
+        Binding("j", "export", "Write out jobs", show=False, id="firm.export"),
     ]
 
     def parts(self) -> ComposeResult:
@@ -85,8 +85,6 @@ class FirmScreen(View):
             tell_no(self.app, error)
             return
         self._show_findings(findings)
-        good = all(one.good for one in findings)
-        tell(self.app, sum_up(findings), "information" if good else "error")
 
     @work
     async def action_change(self) -> None:

@@ -22,15 +22,15 @@ from tui.words_for_products import say_figures, sheet_of
 _COLUMNS = (
     Column(label="Code", width=10),
     Column(label="Name"),
-    Column(label="Figures", width=28),
-    Column(label="Price", width=12),
+    Column(label="Figures", width=26),
+    Column(label="Price".rjust(12), width=12),
 )
-_EMPTY = """\
-No board and no glue is on file yet.
-
-Press n to add the first: a board with its sizes, its pack and its wait in the room, or a glue
-with its open time. Take the figures from the maker's sheet; rooms of a job then name them by
-their code, and the packs needed, the wait and the dates follow from what stands here."""
+_EMPTY = (
+    "No board and no glue is on file yet.\n\n"
+    "Press n to add the first: a board with its sizes, its pack and its wait in the room, or a glue with its open "
+    "time. Take the figures from the maker's sheet.\n\n"
+    "Rooms of a job name them by their code; the packs needed, the wait and the dates follow from what stands here."
+)
 
 
 class ProductsScreen(View):

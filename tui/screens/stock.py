@@ -25,14 +25,14 @@ _BATCH = Column(label="Batch", width=18)
 _WHERE = Column(label="Where")
 _JOB = Column(label="Job", width=8)
 _TITLE = Column(label="What for", only_wide=True)
-_AMOUNT = (Column(label="Packs", width=6), Column(label="Loose", width=5))
-_WORTH = Column(label="Worth", width=13, only_wide=True)
-_EMPTY = """\
-Nothing lies anywhere yet.
-
-This list fills by itself. Open a job (2, then Enter) and press i to take in a delivery:
-its packs lie here by product and batch, in the room or in the unit where they were put.
-What is counted back to the unit after a job lies here as free stock, for the next one."""
+_AMOUNT = (Column(label="Packs".rjust(6), width=6), Column(label="Loose", width=5))
+_WORTH = Column(label="Worth".rjust(13), width=13, only_wide=True)
+_EMPTY = (
+    "Nothing lies anywhere yet.\n\n"
+    "This list fills by itself. Open a job (2, then Enter) and press i to take in a delivery: its packs lie here by "
+    "product and batch, in the room or in the unit where they were put.\n\n"
+    "What is counted back to the unit after a job lies here as free stock, and c carries it to the next one."
+)
 
 
 class StockScreen(View):
