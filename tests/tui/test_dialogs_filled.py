@@ -75,9 +75,7 @@ async def test_a_room_is_added_with_its_screed() -> None:
 
     app = ShopWindow(lambda: RoomForm(boards=[OAK, ASH], glues=[GLUE], clock=CLOCK, check=check))  # type: ignore[arg-type]
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter")
-        )
+        await answer_all(pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter"))
         await answer_all(pilot, None, None, "12", "8,5", None, ("space",), "65", "1/10", "27/11", "90", "0")
     assert app.answer == RoomDraft(
         name="Reading room",
@@ -123,9 +121,7 @@ async def test_a_room_on_file_comes_back_unchanged_from_its_form() -> None:
         cut_loss_percent=7.125,
         direction_deg=-45.0,
     )
-    app = ShopWindow(
-        lambda: RoomForm(boards=[OAK], glues=[GLUE], clock=CLOCK, check=nothing_to_say, draft=room)
-    )
+    app = ShopWindow(lambda: RoomForm(boards=[OAK], glues=[GLUE], clock=CLOCK, check=nothing_to_say, draft=room))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("ctrl+s")
         await pilot.pause()
@@ -134,9 +130,7 @@ async def test_a_room_on_file_comes_back_unchanged_from_its_form() -> None:
 
 async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None:
     suggested = [OrderLine(product="OAK-190", packs=11)]
-    app = ShopWindow(
-        lambda: OrderForm(products=[OAK, GLUE], suggested=suggested, clock=CLOCK, check=nothing_to_say)
-    )
+    app = ShopWindow(lambda: OrderForm(products=[OAK, GLUE], suggested=suggested, clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Timber yard", "today", "+7")
         await one_by_one(pilot, "ctrl+n")
@@ -152,9 +146,7 @@ async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None
 async def test_a_delivery_is_taken_in_by_batch() -> None:
     expected = [OrderLine(product="OAK-190", packs=12), OrderLine(product="MS-15", packs=2)]
     app = ShopWindow(
-        lambda: DeliveryForm(
-            products=[OAK, GLUE], expected=expected, rooms=ROOMS, clock=CLOCK, check=nothing_to_say
-        )
+        lambda: DeliveryForm(products=[OAK, GLUE], expected=expected, rooms=ROOMS, clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "9:30", ("space", "end", "enter"), None, "K41", None, "1", None, "", "", None)
@@ -164,9 +156,7 @@ async def test_a_delivery_is_taken_in_by_batch() -> None:
 
 async def test_packs_are_carried_into_a_room() -> None:
     app = ShopWindow(
-        lambda: MoveForm(
-            lying=[IN_ROOM, IN_UNIT], targets=[in_room("Hall"), SHELF], clock=CLOCK, check=nothing_to_say
-        )
+        lambda: MoveForm(lying=[IN_ROOM, IN_UNIT], targets=[in_room("Hall"), SHELF], clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, ("space", "down", "enter"), None, None, "9:30")
@@ -206,9 +196,7 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, ("space", "end", "enter"), None, "9:30", "2 m", "2,5", None, None)
-    assert app.answer == ReadingDraft(
-        room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5)
-    )
+    assert app.answer == ReadingDraft(room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5))
     app = ShopWindow(
         lambda: ReadingForm(
             rooms=ROOMS,
@@ -232,29 +220,21 @@ async def test_smoothing_is_put_on_file() -> None:
 
 
 async def test_laying_begins_with_the_packs_that_are_opened() -> None:
-    app = ShopWindow(
-        lambda: StartLaying(rooms=ROOMS, lying=[IN_UNIT, IN_ROOM], clock=CLOCK, check=nothing_to_say)
-    )
+    app = ShopWindow(lambda: StartLaying(rooms=ROOMS, lying=[IN_UNIT, IN_ROOM], clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, None, "9:30", "", "3")
     opening = OpeningDraft(at=AT_0930, room="Reading room", product="OAK-190", batch="K42", packs=3)
-    assert app.answer == LayingWork(
-        laying=LayingDraft(room="Reading room", begun_at=AT_0930), openings=(opening,)
-    )
+    assert app.answer == LayingWork(laying=LayingDraft(room="Reading room", begun_at=AT_0930), openings=(opening,))
 
 
 async def test_laying_ends_with_all_of_the_rest_unless_something_else_is_said() -> None:
     begun = LayingDraft(room="Hall", begun_at=NOW - timedelta(days=1))
     for typed, area_mm2 in ((None, 18_894_321), ("14,5", 14_500_000)):
-        app = ShopWindow(
-            lambda: FinishLaying(laying=begun, rest_mm2=18_894_321, clock=CLOCK, check=nothing_to_say)
-        )
+        app = ShopWindow(lambda: FinishLaying(laying=begun, rest_mm2=18_894_321, clock=CLOCK, check=nothing_to_say))
         async with app.run_test(size=(80, 24)) as pilot:
             await answer_all(pilot, "9:30", typed, "2")
         assert app.answer == LayingWork(
-            laying=LayingDraft(
-                room="Hall", begun_at=begun.begun_at, ended_at=AT_0930, area_mm2=area_mm2, tubs=2
-            )
+            laying=LayingDraft(room="Hall", begun_at=begun.begun_at, ended_at=AT_0930, area_mm2=area_mm2, tubs=2)
         )
 
 
@@ -308,9 +288,7 @@ async def test_a_snag_is_put_on_file_and_mended_later() -> None:
 async def test_a_board_and_a_glue_are_added() -> None:
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.BOARD, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak"
-        )
+        await answer_all(pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak")
         await answer_all(pilot, "182,40")
     assert app.answer == BoardDraft(
         code="OAK-190",
@@ -342,9 +320,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
 async def test_the_firm_says_how_it_works() -> None:
     app = ShopWindow(lambda: FirmForm(today=CLOCK.today, check=problems_with_firm))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "Gannet Quay Floors", "Europe/London", "mon-sat", "7:30", "16:00", "25/12/2026"
-        )
+        await answer_all(pilot, "Gannet Quay Floors", "Europe/London", "mon-sat", "7:30", "16:00", "25/12/2026")
         await answer_all(pilot, "gbp", "17-25", "45-60", ("space", "down", "enter"), "12", "5", "3")
     assert app.answer == FirmDraft(
         name="Gannet Quay Floors",
@@ -363,9 +339,7 @@ async def test_the_firm_says_how_it_works() -> None:
 
 
 async def test_a_firm_on_file_comes_back_unchanged_from_its_form() -> None:
-    firm = FirmDraft(
-        name="F", holidays=(date(2026, 12, 25), date(2027, 1, 1)), climate=ClimateRange(temp_min_c=16.5)
-    )
+    firm = FirmDraft(name="F", holidays=(date(2026, 12, 25), date(2027, 1, 1)), climate=ClimateRange(temp_min_c=16.5))
     app = ShopWindow(lambda: FirmForm(today=CLOCK.today, check=problems_with_firm, draft=firm))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("ctrl+s")

@@ -1,20 +1,20 @@
-"""Changing the firm's settings, its people, who is at the desk; copies, the look whether all is in order, export."""
+"""Errands about the firm: its settings, its people, who is at the desk, copies, and handing all jobs on."""
 
 from collections.abc import Callable
 from pathlib import Path
 
-from textual.screen import Screen
-
+from store.desk.cards import Saved
 from store.desk.copies import dated_copy_path
-from store.desk.desk import Desk
-from store.errors import ChangedMeanwhile, Problem, StoreError
-from store.trade.firm import Firm, FirmDraft
+from store.errors import Problem
+from store.trade.firm import Firm
+from store.trade.people import PersonDraft
 from tui.dialogs.choose import Choose
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.where_form import WhereForm
 from tui.dialogs.word_forms import PersonForm
 from tui.errands.meanwhile import Meanwhile
-from tui.telling import list_of, tell, tell_no
+from tui.errands.subject import Subject
+from tui.telling import tell
 from tui.wording import clean
 from tui.words_for_firm import say_size, settings_of
 
@@ -22,110 +22,78 @@ _NOBODY = ""
 _SECONDS_TO_READ = 20.0
 
 
-async def change_firm(screen: Screen[None], desk: Desk) -> None:
-    """Ask for the firm's settings anew and file them; what another window changed meanwhile is told, never lost."""
-    try:
-        shown = desk.firm.card()
-        settings = Meanwhile(
-            shown, ask=desk.firm.card, told=lambda firm: [("Name", firm.name), *settings_of(firm, desk.now())],
-            what="The firm",
-        )  # fmt: skip
-        draft: FirmDraft | None = shown
-        while draft is not None:
-            form = FirmForm(
-                today=desk.today(), check=lambda one: desk.firm.problems(one) + settings.problems(), draft=draft
-            )
-            draft = await screen.app.push_screen_wait(form)
-            if draft is not None and _is_filed(screen, desk, settings, draft):
-                tell(screen.app, "Changed: the firm's settings.")
-                return
-    except StoreError as error:
-        tell_no(screen.app, error)
+class FirmErrands(Subject):
+    """Keeping the firm's settings and people, and its records safe."""
 
+    async def change(self) -> bool:
+        """Ask for the firm's settings anew and file them; what another window changed meanwhile is told, never lost."""
+        settings = Meanwhile(self.firm, ask=self.desk.firm.card, told=self._told, what="The firm")
+        form = FirmForm(today=self.desk.today(), check=self.desk.firm.problems, draft=settings.fact)
+        draft = await self.ask(
+            form,
+            lambda changed: self.desk.firm.change(changed, settings.fact.rev),
+            if_changed=settings.look_again,
+        )
+        return draft is not None and self.done("The firm's settings are changed.")
 
-def _is_filed(screen: Screen[None], desk: Desk, settings: Meanwhile[Firm], draft: FirmDraft) -> bool:
-    try:
-        desk.firm.change(draft, settings.latest.rev)
-    except ChangedMeanwhile:
-        tell(screen.app, list_of(settings.problems()), "warning")
-        return False
-    return True
+    def _told(self, firm: Firm) -> list[tuple[str, str]]:
+        return [("Name", clean(firm.name)), *settings_of(firm, self.desk.now())]
 
+    async def add_person(self) -> bool:
+        """Ask for the name of somebody who works for the firm, and file it."""
+        form = PersonForm(check=self._person_problems)
+        draft = await self.ask(form, lambda person: self.desk.firm.add_person(person.name))
+        return draft is not None and self.done(f"{clean(draft.name)} is on file.")
 
-async def add_person(screen: Screen[None], desk: Desk) -> None:
-    """Ask for the name of somebody who works for the firm, and file it."""
+    def _person_problems(self, draft: PersonDraft) -> tuple[Problem, ...]:
+        if all(person.name != draft.name for person in self.desk.firm.people()):
+            return ()
+        return (Problem(field="name", say=f"{clean(draft.name)} is on file already."),)
 
-    def problems(draft: object) -> tuple[Problem, ...]:
-        name = getattr(draft, "name", "")
-        known = {person.name for person in desk.firm.people()}
-        return (Problem(field="name", say=f"{clean(name)} is on file already."),) if name in known else ()
+    async def sit_down(self) -> bool:
+        """Ask who is at the desk; what is filed from then on bears their name."""
+        people = self.desk.firm.people()
+        if not people:
+            return self.not_now("Nobody is on file yet; n adds somebody.")
+        options = [*((person.name, person.name) for person in people), (_NOBODY, "Nobody in particular")]
+        ask = Choose("Who is at the desk?", label="Name", options=options, start=self.desk.firm.at_the_desk)
+        who = await self._view.app.push_screen_wait(ask)
+        if who is None:
+            return False
+        self.desk.firm.sit_down(who)
+        return self.done(f"{clean(who)} is at the desk: the history names them." if who else "Nobody is named now.")
 
-    draft = await screen.app.push_screen_wait(PersonForm(check=problems))
-    if draft is None:
-        return
-    try:
-        person = desk.firm.add_person(draft.name)
-    except StoreError as error:
-        tell_no(screen.app, error)
-        return
-    tell(screen.app, f"On file: {clean(person.name)}.")
+    async def make_copy(self) -> bool:
+        """Ask where to, and make a verified copy of the records there."""
+        made: list[Saved] = []
+        target = await self._ask_where(
+            "Make a copy",
+            "The whole records in one file, read back and found sound before it gets its name.",
+            dated_copy_path(self.desk.path, self.desk.now()),
+            lambda path: made.append(self.desk.papers.save_copy(path)),
+        )
+        if target is None:
+            return False
+        words = f"Copied and verified: {made[-1].path}, {say_size(made[-1].size_bytes)}.\nSHA-256 {made[-1].sha256}"
+        return self._told_long(words)
 
+    async def export_jobs(self) -> bool:
+        """Ask where to, and write the folders of all jobs there."""
+        stamped = dated_copy_path(self.desk.path, self.desk.now())
+        sizes: list[int] = []
+        target = await self._ask_where(
+            "Write out all jobs",
+            "Every job's folder in one JSON file, which “layday import” takes in again.",
+            stamped.with_name(f"{stamped.stem.replace('-copy-', '-jobs-')}.json"),
+            lambda path: sizes.append(self.desk.papers.save_folders(path)),
+        )
+        return target is not None and self._told_long(f"Written: {target}, {say_size(sizes[-1])}.")
 
-async def sit_down(screen: Screen[None], desk: Desk) -> None:
-    """Ask who is at the desk; what is filed from then on bears their name."""
-    people = desk.firm.people()
-    if not people:
-        tell(screen.app, "Nobody is on file yet; n adds somebody.")
-        return
-    options = [*((person.name, person.name) for person in people), (_NOBODY, "Nobody in particular")]
-    who = await screen.app.push_screen_wait(
-        Choose("Who is at the desk?", label="Name", options=options, start=desk.firm.at_the_desk)
-    )
-    if who is not None:
-        desk.firm.sit_down(who)
-        tell(screen.app, f"{clean(who)} is at the desk: the history names them." if who else "Nobody is named.")
+    def _told_long(self, words: str) -> bool:
+        tell(self._view.app, words, seconds=_SECONDS_TO_READ)
+        self._view.ask_again()
+        return True
 
-
-async def make_copy(screen: Screen[None], desk: Desk) -> None:
-    """Ask where to, and make a verified copy of the records there."""
-    target = await _ask_where(
-        screen,
-        desk,
-        "Make a copy",
-        "The whole records in one file, read back and found sound before it gets its name.",
-        dated_copy_path(desk.path, desk.now()),
-    )
-    if target is None:
-        return
-    try:
-        saved = desk.papers.save_copy(target)
-    except StoreError as error:
-        tell_no(screen.app, error)
-        return
-    words = f"Copied and verified: {saved.path}, {say_size(saved.size_bytes)}.\nSHA-256 {saved.sha256}"
-    tell(screen.app, words, seconds=_SECONDS_TO_READ)
-
-
-async def export_jobs(screen: Screen[None], desk: Desk) -> None:
-    """Ask where to, and write the folders of all jobs there."""
-    stamp = dated_copy_path(desk.path, desk.now())
-    target = await _ask_where(
-        screen,
-        desk,
-        "Write out all jobs",
-        "Every job's folder in one JSON file, which “layday import” takes in again.",
-        stamp.with_name(stamp.stem.replace("-copy-", "-jobs-") + ".json"),
-    )
-    if target is None:
-        return
-    try:
-        size = desk.papers.save_folders(target)
-    except StoreError as error:
-        tell_no(screen.app, error)
-        return
-    tell(screen.app, f"Written: {target}, {say_size(size)}.", seconds=_SECONDS_TO_READ)
-
-
-async def _ask_where(screen: Screen[None], desk: Desk, title: str, words: str, start: Path) -> Path | None:
-    check: Callable[[Path], tuple[Problem, ...]] = desk.papers.target_problems
-    return await screen.app.push_screen_wait(WhereForm(title, words=words, start=start, check=check))
+    async def _ask_where(self, title: str, words: str, start: Path, write: Callable[[Path], object]) -> Path | None:
+        form = WhereForm(title, words=words, start=start, check=self.desk.papers.target_problems)
+        return await self.ask(form, write)

@@ -1,35 +1,40 @@
-"""Notices that another window changed what a form is open on, and says so while all that was typed is still there."""
+"""Says what another window changed while a form was open, so that saving once more is a choice, not a surprise."""
 
 from collections.abc import Callable
 from typing import Generic, TypeVar
 
-from store.errors import Problem
+from store.errors import ChangedMeanwhile
+from tui.errands.subject import Shown
 
-Filed = TypeVar("Filed")
-Facts = list[tuple[str, str]]
+Fact = TypeVar("Fact")
 
 
-class Meanwhile(Generic[Filed]):
-    """Something on file as it was last shown.
+class Meanwhile(Shown[Fact], Generic[Fact]):
+    """The fact that a form was filled from, which can look at itself again.
 
     Args:
-        shown: what the form was opened with.
+        fact: what the form was opened with.
         ask: returns what is on file now.
         told: returns it as facts in words, to say what reads otherwise by now.
         what: what it is called: “OAK-190”, “The firm”.
     """
 
-    def __init__(self, shown: Filed, *, ask: Callable[[], Filed], told: Callable[[Filed], Facts], what: str) -> None:
-        self.latest = shown
+    def __init__(
+        self, fact: Fact, *, ask: Callable[[], Fact], told: Callable[[Fact], list[tuple[str, str]]], what: str
+    ) -> None:
+        super().__init__(fact)
         self._ask, self._told, self._what = ask, told, what
 
-    def problems(self) -> tuple[Problem, ...]:
-        """Take over what is on file now; return a problem if it is not what was shown, once for each change."""
-        now = self._ask()
-        if now == self.latest:
-            return ()
-        was = dict(self._told(self.latest))
-        news = [f"{what}: {words}" for what, words in self._told(now) if was.get(what) != words]
-        self.latest = now
-        say = f"{self._what} was changed meanwhile; on file now: {'; '.join(news) or 'what is shown here'}."
-        return (Problem(field="", say=f"{say} What you typed is still here: save again to keep it instead."),)
+    def look_again(self) -> None:
+        """Take the fact as it says now.
+
+        Raises:
+            ChangedMeanwhile: always; it says what reads otherwise than it was shown.
+        """
+        was, now = dict(self._told(self.fact)), self._ask()
+        news = "; ".join(f"{what}: {words}" for what, words in self._told(now) if was.get(what) != words)
+        self.see(now)
+        raise ChangedMeanwhile(
+            f"{self._what} was changed in another window{f' (on file now: {news})' if news else ''}. "
+            "Save again to put yours in its place."
+        )

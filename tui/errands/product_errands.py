@@ -1,14 +1,11 @@
-"""Putting boards and glues on file, and changing their sheets."""
+"""Errands about products: putting boards and glues on file, and changing their sheets."""
 
-from textual.screen import Screen
-
-from store.desk.desk import Desk
-from store.errors import ChangedMeanwhile, Problem, StoreError
+from store.errors import Problem
 from store.trade.products import Product, ProductDraft, ProductKind
 from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
 from tui.errands.meanwhile import Meanwhile
-from tui.telling import list_of, tell, tell_no
+from tui.errands.subject import Subject
 from tui.wording import clean
 from tui.words_for_products import sheet_of
 
@@ -18,73 +15,56 @@ _KINDS = (
 )
 
 
-async def add_product(screen: Screen[None], desk: Desk) -> str | None:
-    """Ask for a board or a glue and file it; return its code, or None if nothing was filed."""
-    kind = await screen.app.push_screen_wait(Choose("What do you add?", label="Kind", options=_KINDS))
-    if kind is None:
-        return None
-    try:
-        firm = desk.firm.card()
+class ProductErrands(Subject):
+    """Adding and changing what the firm buys."""
+
+    async def add(self) -> str | None:
+        """Ask for a board or a glue and file it; its code, or None where nothing was filed."""
+        kind = await self._view.app.push_screen_wait(Choose("What do you add?", label="Kind", options=_KINDS))
+        if kind is None:
+            return None
+        firm = self.firm
         form = ProductForm(
             kind=ProductKind(kind),
             currency=firm.currency,
-            check=lambda draft: desk.products.problems(draft, new=True),
+            check=lambda draft: self.desk.products.problems(draft, new=True),
             climate=firm.climate,
         )
-        draft = await screen.app.push_screen_wait(form)
+        draft = await self.ask(form, self.desk.products.add)
         if draft is None:
             return None
-        product = desk.products.add(draft)
-    except StoreError as error:
-        tell_no(screen.app, error)
-        return None
-    tell(screen.app, f"On file: {clean(product.code)}, {clean(product.name)}.")
-    return product.code
+        self.done(f"{clean(draft.code)}, {clean(draft.name)}, is on file.")
+        return draft.code
 
-
-async def change_product(screen: Screen[None], desk: Desk, product: Product) -> None:
-    """Ask for a product's sheet anew and file it; what another window changed meanwhile is told, never lost."""
-    try:
-        firm = desk.firm.card()
+    async def change(self, product: Product) -> bool:
+        """Ask for a product's sheet anew and file it; what another window changed meanwhile is told, never lost."""
+        firm = self.firm
         sheet = Meanwhile(
             product,
-            ask=lambda: _on_file(desk, product),
+            ask=lambda: self._on_file(product),
             told=lambda one: sheet_of(one, firm),
             what=clean(product.code),
         )
-        draft: ProductDraft | None = product
-        while draft is not None:
-            form = ProductForm(
-                kind=product.kind,
-                currency=firm.currency,
-                check=lambda one: _problems(desk, product, one) + sheet.problems(),
-                draft=draft,
-                climate=firm.climate,
-            )
-            draft = await screen.app.push_screen_wait(form)
-            if draft is not None and _is_filed(screen, desk, sheet, draft):
-                tell(screen.app, f"Changed: the sheet of {clean(product.code)}.")
-                return
-    except StoreError as error:
-        tell_no(screen.app, error)
+        form = ProductForm(
+            kind=product.kind,
+            currency=firm.currency,
+            check=lambda draft: self._problems(product, draft),
+            draft=product,
+            climate=firm.climate,
+        )
+        draft = await self.ask(
+            form,
+            lambda changed: self.desk.products.change(sheet.fact, changed),
+            if_changed=sheet.look_again,
+        )
+        return draft is not None and self.done(f"The sheet of {clean(product.code)} is changed.")
 
+    def _problems(self, product: Product, draft: ProductDraft) -> tuple[Problem, ...]:
+        found = self.desk.products.problems(draft, new=False)
+        if draft.code != product.code:
+            say = f"A product keeps its code, {clean(product.code)}; add another one instead."
+            found += (Problem(field="code", say=say),)
+        return found
 
-def _problems(desk: Desk, product: Product, draft: ProductDraft) -> tuple[Problem, ...]:
-    found = desk.products.problems(draft, new=False)
-    if draft.code != product.code:
-        found += (Problem(field="code", say=f"A product keeps its code, {product.code}; add another one instead."),)
-    return found
-
-
-def _on_file(desk: Desk, product: Product) -> Product:
-    return next((one for one in desk.products.all() if one.id == product.id), product)
-
-
-def _is_filed(screen: Screen[None], desk: Desk, sheet: Meanwhile[Product], draft: ProductDraft) -> bool:
-    """File the sheet; False if another window was quicker by a moment, and the form is to be shown again."""
-    try:
-        desk.products.change(sheet.latest, draft)
-    except ChangedMeanwhile:
-        tell(screen.app, list_of(sheet.problems()), "warning")
-        return False
-    return True
+    def _on_file(self, product: Product) -> Product:
+        return next((one for one in self.desk.products.all() if one.id == product.id), product)

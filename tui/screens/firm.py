@@ -8,10 +8,10 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 
 from store.desk.cards import Finding
-from store.errors import StoreError
+from store.desk.desk import Desk
 from tui.doors import ViewName
-from tui.errands.firm_errands import add_person, change_firm, export_jobs, make_copy, sit_down
-from tui.telling import tell_no
+from tui.errands.desk_errands import DeskErrands
+from tui.telling import refusal_of, tell_no
 from tui.view import View
 from tui.widgets.facts import Facts
 from tui.wording import clean
@@ -43,6 +43,10 @@ class FirmScreen(View):
         Binding("l", "look_over", "Check", id="firm.look_over"),
         Binding("j", "export", "Write out jobs", show=False, id="firm.export"),
     ]
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.errands = DeskErrands(self)
 
     def parts(self) -> ComposeResult:
         with VerticalScroll(), Container(id="firm"):
@@ -79,39 +83,31 @@ class FirmScreen(View):
 
     def action_look_over(self) -> None:
         """Look whether the file, its history and what was worked out from it are in order."""
-        try:
-            findings = self.desk.papers.look_over()
-        except StoreError as error:
+        error = refusal_of(lambda: self._show_findings(self.desk.papers.look_over()))
+        if error is not None:
             tell_no(self.app, error)
-            return
-        self._show_findings(findings)
 
     @work
     async def action_change(self) -> None:
         """Change the firm's settings."""
-        await change_firm(self, self.desk)
-        self.ask_again()
+        await self.errands.change_firm()
 
     @work
     async def action_add_person(self) -> None:
         """Put somebody on file who works for the firm."""
-        await add_person(self, self.desk)
-        self.ask_again()
+        await self.errands.add_person()
 
     @work
     async def action_sit_down(self) -> None:
         """Say who is at the desk."""
-        await sit_down(self, self.desk)
-        self.ask_again()
+        await self.errands.sit_down()
 
     @work
     async def action_copy(self) -> None:
         """Make a verified copy of the records."""
-        await make_copy(self, self.desk)
-        self.ask_again()
+        await self.errands.make_copy()
 
     @work
     async def action_export(self) -> None:
         """Write the folders of all jobs to a file."""
-        await export_jobs(self, self.desk)
-        self.ask_again()
+        await self.errands.export_jobs()

@@ -7,23 +7,24 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container
 
-from store.trade.products import Product
+from store.desk.desk import Desk
+from store.trade.products import Board, Product
 from tui.doors import ViewName
-from tui.errands.product_errands import add_product, change_product
+from tui.errands.desk_errands import DeskErrands
 from tui.telling import tell
 from tui.view import View
+from tui.vocabulary import PRODUCT_KINDS
 from tui.widgets.facts import Facts
-from tui.widgets.filter_list import FilterList
-from tui.widgets.rows import Column, Row
-from tui.widgets.safe import cell
+from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
 from tui.wording import clean, say_money
 from tui.words_for_products import say_figures, sheet_of
 
+_PRICE_WIDTH = 12
 _COLUMNS = (
-    Column(label="Code", width=10),
-    Column(label="Name"),
-    Column(label="Figures", width=26),
-    Column(label="Price".rjust(12), width=12),
+    FitColumn(label="Code", most=16),
+    FitColumn(label="Name", gives=True),
+    FitColumn(label="Figures", most=30),
+    FitColumn(label="Price".rjust(_PRICE_WIDTH)),
 )
 _EMPTY = (
     "No board and no glue is on file yet.\n\n"
@@ -47,34 +48,47 @@ class ProductsScreen(View):
     ProductsScreen #products { height: 1fr; }
     ProductsScreen Facts { padding: 0 1; background: $panel; }
     ProductsScreen.-wide #products { layout: horizontal; }
-    ProductsScreen.-wide FilterList { width: 1fr; }
+    ProductsScreen.-wide FittedList { width: 1fr; }
     ProductsScreen.-wide Facts { width: 44; height: 1fr; padding: 1; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "add", "New product", id="products.new"),
         Binding("e", "change", "Change it", id="products.change"),
     ]
-    AUTO_FOCUS = "DataTable"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.errands = DeskErrands(self)
+        self._products: dict[str, Product] = {}
+
+    def on_mount(self) -> None:
+        self.query_one(FittedList).focus_list()
 
     def parts(self) -> ComposeResult:
         with Container(id="products"):
-            yield FilterList(_COLUMNS, noun="products", empty=_EMPTY)
+            yield FittedList(_COLUMNS, noun="products", empty=_EMPTY)
             yield Facts()
 
     def again(self) -> None:
         self._firm = self.desk.firm.card()
         self._products = {one.code: one for one in self.desk.products.all()}
         ordered = sorted(self._products.values(), key=lambda one: (one.kind, one.code))
-        self.query_one(FilterList).fill([self._row(one) for one in ordered])
+        self.query_one(FittedList).show_rows([self._row(one) for one in ordered])
         self._show_chosen()
 
-    def _row(self, one: Product) -> Row:
+    def _row(self, one: Product) -> FitRow:
         price = say_money(one.price_minor, self._firm.currency) if one.price_minor else "–"
-        return Row(key=one.code, cells=(one.code, one.name, say_figures(one), cell(price, right=True)))
+        words = (one.code, one.name, say_figures(one), price.rjust(_PRICE_WIDTH))
+        wood = f"{one.species} {one.build}" if isinstance(one, Board) else ""
+        return FitRow(
+            key=one.code,
+            cells=tuple(FitCell(parts=(word,)) for word in words),
+            found_by=f"{PRODUCT_KINDS[one.kind]} {wood}",
+        )
 
     @property
     def _chosen(self) -> Product | None:
-        return self._products.get(self.query_one(FilterList).chosen or "")
+        return self._products.get(self.query_one(FittedList).chosen or "")
 
     def _show_chosen(self) -> None:
         one, facts = self._chosen, self.query_one(Facts)
@@ -82,24 +96,23 @@ class ProductsScreen(View):
         if one is not None:
             facts.show(sheet_of(one, self._firm), heading=clean(one.code))
 
-    @on(FilterList.Chosen)
-    def _line_chosen(self, event: FilterList.Chosen) -> None:
+    @on(FittedList.Chosen)
+    def _line_chosen(self, event: FittedList.Chosen) -> None:
         event.stop()
         self._show_chosen()
 
-    @on(FilterList.Opened)
-    def _line_opened(self, event: FilterList.Opened) -> None:
+    @on(FittedList.Opened)
+    def _line_opened(self, event: FittedList.Opened) -> None:
         event.stop()
         self.action_change()
 
     @work
     async def action_add(self) -> None:
         """Put a board or a glue on file."""
-        code = await add_product(self, self.desk)
+        code = await self.errands.add_product()
         if code is not None:
-            self.query_one(FilterList).choose(code)
-        self.ask_again()
-        self.query_one(FilterList).focus_list()
+            self.query_one(FittedList).choose(code)
+            self.query_one(FittedList).focus_list()
 
     @work
     async def action_change(self) -> None:
@@ -108,5 +121,4 @@ class ProductsScreen(View):
         if product is None:
             tell(self.app, "No product is on file yet; n adds the first.")
             return
-        await change_product(self, self.desk, product)
-        self.ask_again()
+        await self.errands.change_product(product)

@@ -1,5 +1,6 @@
 """The stock: what lies where, of every product and batch."""
 
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on, work
@@ -8,25 +9,29 @@ from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
 from store.desk.cards import StockLine
+from store.desk.desk import Desk
 from store.desk.shelves import by_place, stock_sum
 from tui.doors import OpenJob, ViewName
-from tui.errands.shelf_errands import carry
+from tui.errands.desk_errands import DeskErrands
 from tui.telling import tell
 from tui.view import View
-from tui.widgets.filter_list import FilterList
-from tui.widgets.rows import Column, Row
-from tui.widgets.safe import Line, cell
+from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
+from tui.widgets.safe import Line
 from tui.wording import say_money
 from tui.words_for_stock import GONE, say_batch, say_full, say_line, say_sum, say_where
 
 _BY_PRODUCT, _BY_PLACE = "stock-by-product", "stock-by-place"
-_PRODUCT = Column(label="Product", width=10)
-_BATCH = Column(label="Batch", width=18)
-_WHERE = Column(label="Where")
-_JOB = Column(label="Job", width=8)
-_TITLE = Column(label="What for", only_wide=True)
-_AMOUNT = (Column(label="Packs".rjust(6), width=6), Column(label="Loose", width=5))
-_WORTH = Column(label="Worth".rjust(13), width=13, only_wide=True)
+_PACKS_WIDTH, _LOOSE_WIDTH, _WORTH_WIDTH = 7, 5, 13
+_JOB = (FitColumn(label="Job", most=16, once=True), FitColumn(label="What for", gives=True, only_wide=True))
+_AS_OFTEN = tuple(replace(one, once=False) for one in _JOB)
+_WHERE = FitColumn(label="Where", gives=True)
+_PRODUCT = FitColumn(label="Product", most=16)
+_BATCH = FitColumn(label="Batch", most=26)
+_AMOUNT = (
+    FitColumn(label="Packs".rjust(_PACKS_WIDTH)),
+    FitColumn(label="Loose".rjust(_LOOSE_WIDTH)),
+    FitColumn(label="Worth".rjust(_WORTH_WIDTH), only_wide=True),
+)
 _EMPTY = (
     "Nothing lies anywhere yet.\n\n"
     "This list fills by itself. Open a job (2, then Enter) and press i to take in a delivery: its packs lie here by "
@@ -55,44 +60,52 @@ class StockScreen(View):
         Binding("v", "turn", "By place", id="stock.by_place"),
         Binding("v", "turn_back", "By product", id="stock.by_product"),
     ]
-    AUTO_FOCUS = f"#{_BY_PRODUCT} DataTable"
     by_place: reactive[bool] = reactive(False, init=False)
 
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.errands = DeskErrands(self)
+        self._lines: dict[str, StockLine] = {}
+
     def parts(self) -> ComposeResult:
-        job = (_JOB, _TITLE)
-        yield FilterList(
-            (_PRODUCT, _BATCH, _WHERE, *job, *_AMOUNT, _WORTH), noun="lines by product", empty=_EMPTY, id=_BY_PRODUCT
-        )
-        yield FilterList(
-            (_WHERE, *job, _PRODUCT, _BATCH, *_AMOUNT, _WORTH), noun="lines by place", empty=_EMPTY, id=_BY_PLACE
-        )
+        by_product = (replace(_PRODUCT, once=True), _BATCH, _WHERE, *_AS_OFTEN, *_AMOUNT)
+        yield FittedList(by_product, noun="lines by product", empty=_EMPTY, id=_BY_PRODUCT)
+        by_place = (*_JOB, _WHERE, _PRODUCT, _BATCH, *_AMOUNT)
+        yield FittedList(by_place, noun="lines by place", empty=_EMPTY, id=_BY_PLACE)
         yield Line("", classes="stock--line")
         yield Line("", classes="stock--sum")
+
+    def on_mount(self) -> None:
+        self._shown.focus_list()
 
     def again(self) -> None:
         self._lines = {_key(one): one for one in self.desk.packs.stock() if one.place not in GONE}
         self._currency = self.desk.firm.card().currency
-        self._list(_BY_PRODUCT).fill([self._row(one, place_first=False) for one in self._lines.values()])
-        self._list(_BY_PLACE).fill([self._row(one, place_first=True) for one in by_place(self._lines.values())])
+        self._list(_BY_PRODUCT).show_rows([self._row(one, by_place=False) for one in self._lines.values()])
+        self._list(_BY_PLACE).show_rows([self._row(one, by_place=True) for one in by_place(self._lines.values())])
         sums = stock_sum(self._lines.values())
         self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
         self._show_chosen()
 
-    def _row(self, one: StockLine, *, place_first: bool) -> Row:
-        place = (say_where(one), one.job_ref or "–", one.job_title or "–")
-        product = (one.product, say_batch(one))
+    def _row(self, one: StockLine, *, by_place: bool) -> FitRow:
+        product = FitCell(parts=(one.product,))
+        batch = FitCell(parts=(say_batch(one),), tone="warn" if one.batches > 1 else "")
+        where = FitCell(parts=(say_where(one),))
+        job = (FitCell(parts=(one.job_ref or "–",)), FitCell(parts=(one.job_title or "–",), tone="muted"))
+        loose = f"{one.boards:,}".replace("-", "−") if one.boards else ""
         amount = (
-            cell(say_full(one), right=True),
-            cell(f"{one.boards:,}".replace("-", "−") if one.boards else "", right=True),
-            cell(say_money(one.worth_minor, self._currency), right=True),
+            FitCell(parts=(say_full(one).rjust(_PACKS_WIDTH),)),
+            FitCell(parts=(loose.rjust(_LOOSE_WIDTH),)),
+            FitCell(parts=(say_money(one.worth_minor, self._currency).rjust(_WORTH_WIDTH),)),
         )
-        return Row(key=_key(one), cells=(*place, *product, *amount) if place_first else (*product, *place, *amount))
+        cells = (*job, where, product, batch, *amount) if by_place else (product, batch, where, *job, *amount)
+        return FitRow(key=_key(one), cells=cells, found_by=f"{one.product_name} {one.job_title}")
 
-    def _list(self, name: str) -> FilterList:
-        return self.query_one(f"#{name}", FilterList)
+    def _list(self, name: str) -> FittedList:
+        return self.query_one(f"#{name}", FittedList)
 
     @property
-    def _shown(self) -> FilterList:
+    def _shown(self) -> FittedList:
         return self._list(_BY_PLACE if self.by_place else _BY_PRODUCT)
 
     @property
@@ -125,13 +138,13 @@ class StockScreen(View):
             return self.by_place is (action == "turn_back")
         return True
 
-    @on(FilterList.Chosen)
-    def _line_chosen(self, event: FilterList.Chosen) -> None:
+    @on(FittedList.Chosen)
+    def _line_chosen(self, event: FittedList.Chosen) -> None:
         event.stop()
         self._show_chosen()
 
-    @on(FilterList.Opened)
-    def _line_opened(self, event: FilterList.Opened) -> None:
+    @on(FittedList.Opened)
+    def _line_opened(self, event: FittedList.Opened) -> None:
         event.stop()
         line = self._lines.get(event.key)
         if line and line.job_ref:
@@ -142,8 +155,7 @@ class StockScreen(View):
     @work
     async def action_carry(self) -> None:
         """Carry packs of the chosen line to another place."""
-        await carry(self, self.desk, self._chosen)
-        self.ask_again()
+        await self.errands.carry(self._chosen)
 
 
 def _key(one: StockLine) -> str:
