@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
+from textual.app import App
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 from textual.markup import escape
+from textual.screen import Screen
 from textual.types import IgnoreReturnCallbackType
 
 from tui.dialogs.help_screen import say_key
@@ -80,8 +82,9 @@ class ShopCommands(Provider):
         seen: set[str] = set()
         for active in self.screen.active_bindings.values():
             binding = active.binding
-            action = binding.action.rpartition(".")[2]
-            if not binding.description or not active.enabled or action in seen or binding.action.startswith(_INNER):
+            action = binding.action.rpartition(".")[2].partition("(")[0]
+            is_ours = binding.id is not None or isinstance(active.node, App | Screen)
+            if not (is_ours and binding.description and active.enabled) or action in seen or action in _INNER:
                 continue
             seen.add(action)
             yield Command(
@@ -112,10 +115,11 @@ class ShopCommands(Provider):
                 yield Hit(weight, Content(command.words), command.run, command.words, escape(command.help))
 
 
-_INNER = ("go_to", "app.go_to", "screen.", "app.command_palette", "command_palette", "app.focus", "app.help_quit")
+_INNER = frozenset(
+    {"go_to", "command_palette", "copy_text", "focus_next", "focus_previous", "help_quit", "maximize", "minimize"}
+)
 
 
 def words_for(action: str) -> str:
     """Return the ordinary words for an action, by the words its name is made of."""
-    name = action.partition("(")[0]
-    return ", ".join(words for key, words in ORDINARY_WORDS.items() if key in name)
+    return ", ".join(words for key, words in ORDINARY_WORDS.items() if key in action)

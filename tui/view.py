@@ -6,9 +6,10 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Vertical
+from textual.keys import key_to_character
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Footer
+from textual.widgets import Footer, Input
 
 from store.desk.desk import Desk
 from tui.dialogs.help_screen import help_for
@@ -70,7 +71,10 @@ class View(Screen[None]):
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
         """The keys that work now, in the order of the footer: this view's own first, help and leaving last."""
-        return dict(sorted(super().active_bindings.items(), key=lambda pair: _rank(pair[1].binding)))
+        active = super().active_bindings
+        if isinstance(self.focused, Input):
+            active = {key: one for key, one in active.items() if not _is_typed(key)}
+        return dict(sorted(active.items(), key=lambda pair: _rank(pair[1].binding)))
 
     def compose(self) -> ComposeResult:
         yield ViewStrip(self.NAME)
@@ -122,6 +126,12 @@ def _rank(binding: Binding) -> int:
         if family and (binding.id or "").startswith(family):
             return rank
     return _RANKS.index("")
+
+
+def _is_typed(key: str) -> bool:
+    """Whether a key writes a character where one types; Textual has no character for “slash”."""
+    character = key_to_character(key) or ""
+    return key == "slash" or (character.isprintable() and bool(character))
 
 
 def focus_first(widget: Widget) -> None:

@@ -8,16 +8,16 @@ from store.desk.cards import JobCard
 from store.trade.firm import Firm
 from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Verdict, Why
 from tui.plain import say_windows
-from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, the_room
+from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
-from tui.wording import clean, counted, say_day, say_instant, say_packs
+from tui.wording import clean, counted, say_day, say_hours, say_instant, say_packs
 from tui.words_for_holds import say_hold
 from tui.words_for_standing import say_clock, say_verdict
 from tui.words_for_today import days_late
 
 TONES = {HoldState.CLEAR: "ok", HoldState.WAITING: "wait", HoldState.TO_DO: "warn", HoldState.FAILED: "bad"}
-_BAR_WIDTH = 8
+_BAR_WIDTH = 9
 _AFTER_LAYING = (Stage.CURE, Stage.HANDOVER, Stage.CLOSED)
 
 
@@ -32,7 +32,7 @@ class Glance:
     def who(self) -> str:
         """Return who the floor is for and how to reach them, as far as that is on file."""
         job = self.card.facts.job
-        parts = (job.customer.name, job.customer.phone, job.customer.email, job.address)
+        parts = (job.customer.name, job.customer.phone or job.customer.email, job.address)
         return " · ".join(clean(part) for part in parts if part)
 
     def title(self) -> str:
@@ -52,12 +52,16 @@ class Glance:
         sign, tone = _VERDICT_SIGNS[standing.verdict]
         return Marked(mark=sign, say=say, tone=tone)
 
-    def in_the_way(self) -> tuple[Marked, ...]:
-        """Return each hold that is not clear, those that somebody must act on first, and one line of the clear ones."""
+    def way(self) -> tuple[Marked, ...]:
+        """Return what stands in the way, what somebody must act on first; then how packs wait, and what is clear."""
         order = (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
         holds = [one for state in order for one in self.card.standing.holds if one.state is state]
         lines = [self._hold(one) for one in holds if one.why is not Why.CLOCK_RUNNING]
-        return (*dict.fromkeys(lines), *self._clear())
+        return (*dict.fromkeys(lines), *self._waits(), *self._clear())
+
+    def is_clear(self) -> bool:
+        """Whether nothing stands in the way."""
+        return all(one.state is HoldState.CLEAR for one in self.card.standing.holds)
 
     def _hold(self, hold: Hold) -> Marked:
         say = say_hold(hold, self.card.facts, self.firm, self.now)
@@ -79,20 +83,26 @@ class Glance:
             sign = HOLD_SIGNS[HoldState.CLEAR]
             yield Marked(mark=f"{sign} {HOLD_STATES[HoldState.CLEAR]}", say=say, tone=TONES[HoldState.CLEAR])
 
-    def waits(self) -> tuple[Marked, ...]:
-        """Return how far the wait of each stack has come, as a bar and in words; none once all is laid."""
-        if self.card.standing.stage in _AFTER_LAYING:
-            return ()
-        return tuple(self._wait(clock) for clock in self.card.standing.clocks)
+    def _waits(self) -> Iterator[Marked]:
+        """How far the wait of each stack has come, those that go on first; none once all is laid."""
+        if self.card.standing.stage not in _AFTER_LAYING:
+            clocks = self.card.standing.clocks
+            yield from (self._wait(clock) for clock in clocks if not self._is_over(clock))
+            yield from (self._wait(clock) for clock in clocks if self._is_over(clock))
+
+    def _is_over(self, clock: StackClock) -> bool:
+        return clock.ready_at is not None and clock.ready_at <= self.now
 
     def _wait(self, clock: StackClock) -> Marked:
-        where = f"{say_packs(clock.packs)} of {clean(clock.product)} in {the_room(clock.room)}"
-        if clock.ready_at is not None and clock.ready_at <= self.now:
+        where = f"{clean(clock.room)}, {say_packs(clock.packs)} of {clean(clock.product)}"
+        if self._is_over(clock) and clock.ready_at is not None:
             ready = say_instant(clock.ready_at, self.now, self.firm.zone)
-            return Marked(mark=bar_of(1, 1, _BAR_WIDTH), say=f"{where}: ready since {ready}.", tone="ok")
+            return Marked(mark=bar_of(1, 1, _BAR_WIDTH), say=f"{where}: ready since {ready}", tone="ok")
         bar = bar_of(clock.hours_counted, clock.hours_needed, _BAR_WIDTH)
-        say = f"{where}: {say_clock(clock, self.firm, self.now)}."
-        return Marked(mark=bar, say=say, tone="wait" if clock.running else "warn")
+        if clock.ready_at is not None:
+            return Marked(mark=bar, say=f"{where}: {say_clock(clock, self.firm, self.now)}", tone="wait")
+        so_far = f"{say_hours(clock.hours_counted)} of {say_hours(clock.hours_needed)}"
+        return Marked(mark=bar, say=f"{where}: {so_far}, stopped", tone="warn")
 
 
 _WITHOUT_ROOM = frozenset({Why.CLOCK_STOPPED, Why.LOG_BROKEN})

@@ -90,7 +90,7 @@ def _wait(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
     due = [one.due_on for one in standing.holds if one.kind is HoldKind.PACKS and one.state is HoldState.WAITING]
     known = [day for day in due if day is not None]
     if known:
-        return (ready, f"packs due {say_day(max(known), now.astimezone(firm.zone).date())}")
+        return (ready, f"due {say_day(max(known), now.astimezone(firm.zone).date())}")
     open_clocks = [clock for clock in standing.clocks if clock.ready_at is None or clock.ready_at > now]
     if not open_clocks:
         return (ready,)

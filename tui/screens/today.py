@@ -20,6 +20,8 @@ from tui.widgets.job_sheet import JobSheet
 from tui.words_for_sheet import Glance
 from tui.words_for_today import deeds_now_first, say_signs
 
+_TALL_FROM = 30
+
 
 class TodayScreen(View):
     """Every open job under its part of the day, and below it the chosen one at a glance."""
@@ -39,7 +41,7 @@ class TodayScreen(View):
     ]
     DEFAULT_CSS = """
     TodayScreen DayList { height: auto; }
-    TodayScreen JobSheet { border-top: solid $border-blurred; }
+    TodayScreen.-tall JobSheet { border-top: solid $border-blurred; }
     TodayScreen.-idle JobSheet { display: none; }
     """
 
@@ -71,6 +73,7 @@ class TodayScreen(View):
         jobs.styles.height = min(len(self._cards), max((self.size.height - 3) * 6 // 10, 3)) if self._cards else "1fr"
 
     def on_resize(self, event: events.Resize) -> None:
+        self.set_class(event.size.height >= _TALL_FROM, "-tall")
         self._share_rows()
 
     @property

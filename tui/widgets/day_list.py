@@ -12,7 +12,7 @@ from tui.words_for_today import PARTS, fact_of
 _COLUMNS = (
     FitColumn(once=True),
     FitColumn(most=16),
-    FitColumn(most=36, gives=True),
+    FitColumn(most=34, gives=True),
     FitColumn(most=60, keeps=True),
     FitColumn(only_wide=True),
 )

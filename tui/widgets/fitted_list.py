@@ -80,6 +80,7 @@ class FittedList(FilterList):
     """
 
     DEFAULT_CSS = """
+    FittedList > OneLine { padding: 0 1; }
     FittedList .fitted--ok { color: $text-success; }
     FittedList .fitted--wait { color: $text-secondary; }
     FittedList .fitted--warn { color: $text-warning; }
@@ -95,6 +96,9 @@ class FittedList(FilterList):
         "fitted--accent",
         "fitted--muted",
     }
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "clear_filter", "All rows", key_display="Esc", id="list.all"),
+    ]
 
     def __init__(
         self,

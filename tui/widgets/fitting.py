@@ -1,11 +1,19 @@
 """Fits words into cells of the terminal without cutting one in two: whole words, whole parts, hanging lines."""
 
+import re
 from collections.abc import Sequence
 
 from rich.cells import cell_len, chop_cells
 
 from tui.widgets.safe import cut
 from tui.wording import clean
+
+_HELD = "\x00"
+_HELD_TOGETHER = re.compile(
+    r"\b(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ [A-Z][a-z]{2}(?: \d{4}\b)?(?: \d\d:\d\d)?"
+    r"|\d+ h of \d+ h\b|\d (?:°C|%|h\b|mm\b|m²|kg\b|packs?\b|boards?\b)"
+)
+"""What is read as one: “Mon 30 Nov 14:00”, “65 %”, “168 h”."""
 
 
 def fit_words(text: str, width: int) -> str:
@@ -40,14 +48,15 @@ def fit_parts(parts: Sequence[str], width: int) -> str:
 
 
 def wrapped(text: str, width: int) -> list[str]:
-    """Return the lines that a text takes; a word longer than a line is broken.
+    """Return the lines that a text takes; a word longer than a line is broken, a day or a figure's unit is not apart.
 
     >>> wrapped("Put the air in Vestry right, then read it again", 20)
     ['Put the air in', 'Vestry right, then', 'read it again']
     """
     lines: list[str] = []
     line = ""
-    for word in clean(text).split(" "):
+    for held in _HELD_TOGETHER.sub(lambda held: held.group().replace(" ", _HELD), clean(text)).split(" "):
+        word = held.replace(_HELD, " ")
         longer = f"{line} {word}" if line else word
         if cell_len(longer) <= width:
             line = longer

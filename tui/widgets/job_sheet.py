@@ -4,7 +4,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical, VerticalScroll
 
-from store.trade.verdict import HoldState, Stage
+from store.trade.verdict import Stage
 from tui.widgets.deed_list import DeedList
 from tui.widgets.marked_lines import MarkedLines
 from tui.widgets.safe import Line
@@ -29,7 +29,6 @@ class JobSheet(VerticalScroll):
     JobSheet.-wide .sheet--column { padding: 0 2 0 0; }
     JobSheet .sheet--heading { display: none; color: $text-muted; }
     JobSheet.-wide .sheet--heading { display: block; }
-    JobSheet.-wide .sheet--waits { margin: 1 0 0 0; }
     """
 
     def compose(self) -> ComposeResult:
@@ -43,9 +42,8 @@ class JobSheet(VerticalScroll):
                 yield DeedList()
                 yield Line("Nothing to do now.", classes="sheet--idle muted")
             with Vertical(classes="sheet--column"):
-                yield Line("", classes="sheet--heading sheet--way")
-                yield MarkedLines(classes="sheet--holds")
-                yield MarkedLines(classes="sheet--waits")
+                yield Line("", classes="sheet--heading -way")
+                yield MarkedLines(classes="sheet--way")
 
     @property
     def deeds(self) -> DeedList:
@@ -62,10 +60,8 @@ class JobSheet(VerticalScroll):
         deeds = deeds_now_first(standing, glance.now)
         self.deeds.show(deeds, [say_deed(one, glance.now, glance.firm.zone) for one in deeds])
         self.query_one(".sheet--idle").display = not deeds
-        self.query_one(".sheet--holds", MarkedLines).show(glance.in_the_way())
-        nothing = all(one.state is HoldState.CLEAR for one in standing.holds)
-        self.query_one(".sheet--way", Line).say("Nothing in the way" if nothing else "In the way")
-        self.query_one(".sheet--waits", MarkedLines).show(glance.waits())
+        self.query_one(".sheet--heading.-way", Line).say("Nothing in the way" if glance.is_clear() else "In the way")
+        self.query_one(".sheet--way", MarkedLines).show(glance.way())
         self.can_focus = not deeds
 
     def on_resize(self, event: events.Resize) -> None:
