@@ -8,7 +8,7 @@ from pathlib import Path
 
 from store.desk.cards import Finding, Saved
 from store.desk.counter import Bench, refuse, shown
-from store.errors import Problem, Refused
+from store.errors import Problem, Refused, StoreError
 from store.papers.folder import Folder, JobFolder, folder_of
 from store.papers.on_disk import write_whole
 from store.papers.reading_in import read_folder
@@ -168,11 +168,14 @@ class PaperCounter:
 
     def target_problems(self, target: Path) -> tuple[Problem, ...]:
         """Return why no new file can be written to ``target``: its folder is missing, or its name is taken."""
-        with saying_no(target):
-            if not target.parent.is_dir():
-                return (Problem(field="target", say=f"There is no folder {target.parent}; write one that is there."),)
-            if os.path.lexists(target):
-                return (Problem(field="target", say=f"There is a file {target} already; write another name."),)
+        try:
+            with saying_no(target):
+                if not target.parent.is_dir():
+                    return (Problem(field="target", say=f"There is no folder {target.parent}; write another one."),)
+                if os.path.lexists(target):
+                    return (Problem(field="target", say=f"There is a file {target} already; write another name."),)
+        except StoreError as error:
+            return (Problem(field="target", say=str(error)),)
         return ()
 
     def save_folders(self, target: Path) -> int:

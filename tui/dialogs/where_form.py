@@ -39,4 +39,8 @@ class WhereForm(Dialog[Path]):
         if not typed:
             slip.wrong("target", f"Write a name, like {self._start.name}.")
             return self._start
-        return Path(typed).expanduser()
+        try:
+            return Path(typed).expanduser()
+        except RuntimeError:
+            slip.wrong("target", f"There is no such home as in {typed}; write the whole name.")
+            return self._start
