@@ -34,6 +34,8 @@ class View(Screen[None]):
     TEACHES: ClassVar[tuple[str, ...]] = ()
     DEFAULT_CSS = """
     View > .view--body { height: 1fr; }
+    View > .view--note { height: 1; padding: 0 1; background: $panel; color: $text-warning; text-wrap: nowrap;
+                         text-overflow: ellipsis; }
     View > .view--small { display: none; padding: 1 2; }
     View.-small > .view--body { display: none; }
     View.-small > ViewStrip { display: none; }
@@ -77,6 +79,8 @@ class View(Screen[None]):
 
     def compose(self) -> ComposeResult:
         yield ViewStrip(self.NAME)
+        if self.app.sub_title:
+            yield Line(self.app.sub_title, classes="view--note")
         with Vertical(classes="view--body"):
             yield from self.parts()
         small = f"Layday needs {LEAST_COLUMNS} columns and {LEAST_ROWS} rows; make the window larger. q leaves."
