@@ -148,7 +148,7 @@ def test_an_order_due_across_a_clock_change_waits_its_hours_not_its_wall_clock(s
     ("across", "along", "loss", "needed"), [(5700, 4750, 12, 14), (2850, 4750, 12, 7), (7600, 5700, 10, 22)]
 )
 def test_no_rounding_error_buys_a_pack(shop: Shop, across: int, along: int, loss: int, needed: int) -> None:
-    # Floor with its loss is a whole number of packs exactly: 5.7 × 4.75 × 1.12 = 30.324 = 14 × 2.166 m². Floats say more.
+    # Floor with loss is a whole number of packs exactly: 5.7 × 4.75 × 1.12 = 30.324 = 14 × 2.166 m². Floats say more.
     assert across * along * (1 + loss / 100) / (1900 * 190 * 6) > needed
     rooms = [room(across=across, along=along, cut_loss_percent=loss)]
     assert tally(stands(shop, "2026-11-12T10:00:00+01:00", job(rooms=rooms)))[0] == needed
@@ -168,7 +168,7 @@ def test_cut_outs_are_not_laid(shop: Shop) -> None:
 
 
 def test_rooms_that_share_a_board_are_summed_before_rounding_up(shop: Shop) -> None:
-    # 2 × 1.1 m = 2.2 m², with a tenth 2.42 m²: 1.117 packs each, together 2.234: three, where each alone would take two.
+    # 2 × 1.1 m = 2.2 m², with a tenth 2.42 m²: 1.117 packs each, together 2.234: three, not two for each.
     rooms = [room("Cloakroom", 2000, 1100), room("Pantry", 2000, 1100)]
     assert tally(stands(shop, "2026-11-12T10:00:00+01:00", job(rooms=rooms)))[0] == 3
 
