@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from tui.cli_parser import CommandParser
 from tui.version import VERSION
 
 EXIT_STATUSES = """exit status:
@@ -78,7 +79,7 @@ def parser() -> argparse.ArgumentParser:
     common.add_argument("--at", metavar="INSTANT", help="answer as if it were then, e.g. 2026-11-25T07:30+01:00")
     common.add_argument("--json", action="store_true", help="answer in JSON")
     common.add_argument("--who", metavar="NAME", help="who is named in the history of what is done")
-    top = argparse.ArgumentParser(
+    top: argparse.ArgumentParser = CommandParser(
         prog="layday",
         parents=[common],
         description="Tracks wood-floor jobs from survey to handover. Without a command it opens the screens.",
