@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from store.errors import ChangedMeanwhile, DiskFull, Refused, StoreLocked
+from store.errors import ChangedMeanwhile, DiskFull, Refused, StoreError, StoreLocked
 from store.records.opening import open_cabinet
 from store.trade.events import LayingDraft, NoteDraft, SnagDraft
 from store.trade.jobs import CustomerDraft, JobDraft
@@ -247,6 +247,13 @@ def test_a_full_disk_is_said_and_loses_nothing(shop) -> None:
     connection.execute("PRAGMA max_page_count = 100000")
     file_a_note(shop, "room again")
     assert notes_of(shop) == ["kept", "room again"]
+
+
+def test_a_file_that_may_only_be_read_is_read_and_says_so_when_written(shop) -> None:
+    shop.cabinet.file.connection.execute("PRAGMA query_only = ON")
+    with pytest.raises(StoreError, match="rights"):
+        file_a_note(shop, "x")
+    assert notes_of(shop) == []
 
 
 DIES_HALF_WAY = """
