@@ -64,7 +64,7 @@ GLUE = GlueDraft(
 )
 
 
-def facts(desk: Desk, ref: str):  # noqa: ANN201 - the desk's own
+def facts(desk: Desk, ref: str):
     return desk.jobs.card(ref).facts
 
 

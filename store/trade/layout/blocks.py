@@ -46,9 +46,7 @@ def herringbone(
     return BlockCount(blocks=blocks, left_hand=hand, right_hand=hand, loss_percent=100 * loss)
 
 
-def chevron(
-    *, across_mm: int, along_mm: int, length_mm: int, width_mm: int, end_deg: float = 45
-) -> BlockCount:
+def chevron(*, across_mm: int, along_mm: int, length_mm: int, width_mm: int, end_deg: float = 45) -> BlockCount:
     """Return the blocks of a chevron floor in a room with four right angles; no offcut is used again.
 
     Columns run along the room, left-hand and right-hand ones in turn. A block of length l and width w whose
