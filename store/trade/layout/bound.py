@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
 
 from store.trade.layout.place import Task
 
@@ -72,18 +71,18 @@ def _ways(task: Task, run: int) -> Iterator[_Way]:
 def _above(
     task: Task, kinds: list[tuple[int, int, list[_Way]]], least: int
 ) -> Iterator[tuple[list[int], int]]:
-    """Yield costs for runs of each kind that come to more than ``least`` boards, and the unit of cost."""
+    """Yield costs for runs of each kind that come to more than ``least`` boards, and the unit of cost.
+
+    A kind that may be laid as one insert costs nothing, as inserts have no price.
+    """
     unit = (task.length_mm + task.kerf_mm) * 1_000
+    priced = [i for i, (_, _, ways) in enumerate(kinds) if _Way(starter=0, whole=0, leaves=None) not in ways]
     plain = [
-        1_000 * (length + task.kerf_mm * -(-length // task.length_mm))
-        if all(way != _Way(starter=0, whole=0, leaves=None) for way in ways)
-        else 0
-        for length, _, ways in kinds
+        1_000 * (length + task.kerf_mm * -(-length // task.length_mm)) * (i in priced)
+        for i, (length, _, _) in enumerate(kinds)
     ]
     missing = least * unit + 1 - sum(cost * count for cost, (_, count, _) in zip(plain, kinds, strict=True))
-    groups = dict.fromkeys(
-        group for size in (len(kinds), 1) for group in combinations(range(len(kinds)), size)
-    )
+    groups = dict.fromkeys([tuple(priced), *((i,) for i in priced)]) if priced else {}
     for group in groups:
         raised = -(-missing // sum(kinds[i][1] for i in group))
         yield [cost + raised * (i in group) for i, cost in enumerate(plain)], unit
