@@ -62,10 +62,12 @@ class FitRow:
 
 
 class _Rows(DataTable[Text]):
-    """A table that says in the footer what Enter does."""
+    """A table of whole rows: Home and End go to the first and last, and the footer says what Enter does."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "select_cursor", "Open", key_display="Enter", id="list.open"),
+        Binding("home", "scroll_top", "First row", show=False),
+        Binding("end", "scroll_bottom", "Last row", show=False),
     ]
 
 
