@@ -25,14 +25,14 @@ def sheet_words(app):
 
 
 async def test_the_day_at_eighty_columns_looks_like_its_picture(tmp_path: Path):
-    async with demo_window(tmp_path, SMALL) as (app, _):
-        golden(app, "today_80x24")
+    async with demo_window(tmp_path, SMALL) as (app, pilot):
+        await golden(app, pilot, "today_80x24")
 
 
 async def test_the_day_at_a_hundred_and_twenty_columns_looks_like_its_picture(tmp_path: Path):
     async with demo_window(tmp_path, WIDE) as (app, pilot):
         await pilot.press(*["down"] * 5)
-        golden(app, "today_120x36")
+        await golden(app, pilot, "today_120x36")
 
 
 async def test_the_top_line_counts_every_part_of_the_day(tmp_path: Path):

@@ -61,7 +61,6 @@ async def window_on(
     app = LaydayApp(desk, crash_folder=folder)
     async with app.run_test(size=size, notifications=True) as pilot:
         await pilot.pause()
-        await pilot.pause()  # the footer is made once the view has its focus
         yield app, pilot
 
 
@@ -70,8 +69,11 @@ def toasts(app: LaydayApp) -> list[str]:
     return [note.message for note in app._notifications]
 
 
-def golden(app: LaydayApp, name: str) -> None:
+async def golden(app: LaydayApp, pilot: Pilot[None], name: str) -> None:
     """Compare the screen with its picture on file; LAYDAY_GOLDEN=1 draws it anew."""
+    while not app.screen.query("FooterKey"):  # the footer is made a moment after the rest
+        await pilot.pause()
+    await pilot.pause()
     path = GOLDEN / f"{name}.txt"
     shown = picture(app) + "\n"
     if os.environ.get("LAYDAY_GOLDEN"):
