@@ -28,6 +28,8 @@ _HOW_TO_FILL_IN = (
 )
 NARROW = 76
 """Below this width what is only nice to have is left out."""
+WIDE = 110
+"""From this width on a form may take more than the 78 columns it is made for."""
 Check = Callable[[Answer], tuple[Problem, ...]]
 
 
@@ -115,6 +117,7 @@ class Dialog(ModalScreen[Answer | None]):
         # Border, title, hint, buttons and a line of trouble take nine rows; the fields get the rest.
         self.query_one(".dialog--fields").styles.max_height = max(event.size.height - 8, 3)
         self.set_class(event.size.width < NARROW, "-narrow")
+        self.set_class(event.size.width >= WIDE, "-wide")
 
     def _fields(self) -> list[Field]:
         return list(self.query(Field))
@@ -203,8 +206,7 @@ class Dialog(ModalScreen[Answer | None]):
     @on(Tick.GoOn)
     def _go_on(self, event: Input.Submitted | Pick.GoOn | Tick.GoOn) -> None:
         event.stop()
-        answers = [one for one in self.query(".dialog--fields *") if isinstance(one, OneLine | Pick | Tick)]
-        answers = [one for one in answers if one.display and not one.disabled and one.is_attached]
+        answers = [one for one in self.focus_chain if isinstance(one, OneLine | Pick | Tick)]
         here = next((place for place, one in enumerate(answers) if one.has_focus), len(answers))
         if here + 1 < len(answers):
             answers[here + 1].focus()

@@ -38,7 +38,7 @@ def say_key(key: str) -> str:
 def keys_of(screen: Screen[Result]) -> list[tuple[str, str]]:
     """Return the keys that work on a screen now, each with what it does, keys of one deed together.
 
-    Left out are the keys that move within a widget, which bear neither a place in the footer nor a name of ours.
+    Left out are the keys that move within a widget: they have no place in the footer and no name of ours.
     """
     deeds: dict[str, list[str]] = {}
     for active in screen.active_bindings.values():

@@ -50,15 +50,15 @@ class CountdownBar(Widget):
 
     def show(self, counted: float, needed: float, words: str, *, running: bool = True) -> None:
         """Show another state of the wait."""
-        self._counted, self._needed, self._words, self._running = counted, needed, words, running
+        self._counted, self._needed, self._words, self._counts_on = counted, needed, words, running
         self.refresh()
 
     def render(self) -> Content:
         over = self._counted >= self._needed
-        name = "over" if over else "bar" if self._running else "stopped"
+        name = "over" if over else "bar" if self._counts_on else "stopped"
         style = self.get_visual_style(f"countdown-bar--{name}", partial=True)
         room = self.size.width - cell_len(clean(self._words)) - 1
         bar = bar_of(self._counted, self._needed, min(max(room, 6), 24))
-        sign = "✓" if over else "◐" if self._running else "▲"
+        sign = "✓" if over else "◐" if self._counts_on else "▲"
         words = cut(self._words, max(self.size.width - len(bar) - 3, 0))
         return Content.assemble((f"{bar} {sign} ", style), words)
