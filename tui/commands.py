@@ -81,8 +81,8 @@ def _look_at(desk: Desk, asked: argparse.Namespace) -> None:
         raise UsedWronglyError(f"--at takes an instant like 2026-11-25T07:30+01:00, not “{asked.at}”.") from None
     if moment.tzinfo is None:
         moment = moment.replace(tzinfo=desk.zone())
-    if not 1900 < moment.year < 9000:
-        raise UsedWronglyError("--at takes an instant between the years 1901 and 8999.")
+    if not 1901 <= moment.year <= 2198:
+        raise UsedWronglyError("--at takes an instant between the years 1901 and 2198.")
     desk.look_at(moment.astimezone(UTC))
 
 

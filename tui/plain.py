@@ -1,5 +1,6 @@
 """The answers as plain text that reads well at 80 columns, in a pipe, and aloud."""
 
+import re
 import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import datetime
@@ -15,6 +16,7 @@ from tui.words_for_holds import say_hold
 from tui.words_for_standing import say_clock, say_stack, say_verdict
 
 COLUMNS = 80
+_UNIT_AFTER_FIGURE = re.compile(r"(\d) (?=%|h\b|mm\b|m²|°C|packs?\b|boards?\b)")
 SLOT_TITLES = {
     Slot.LAY: "Can be laid today",
     Slot.TO_DO: "To do",
@@ -47,9 +49,9 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
     for deed in card.standing.to_do:
         yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
-    for hold in card.standing.holds:
-        if hold.state is HoldState.WAITING:
-            yield from _wrapped(f"- {say_hold(hold, card.facts, firm, now)}", "    ", "      ")
+    waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]
+    for say in dict.fromkeys(say_hold(hold, card.facts, firm, now) for hold in waits):
+        yield from _wrapped(f"- {say}", "    ", "      ")
 
 
 def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
@@ -81,7 +83,8 @@ def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
     lines += _section("Rooms", _rooms(card))
     lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
-    lines += _section("Acclimatising", stacks)
+    if card.standing.verdict is not None:
+        lines += _section("Acclimatising", stacks)
     lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.verdict is None and card.facts.rooms:
         lines += _section("After laying", [say_windows(card, firm, now)])
@@ -101,10 +104,10 @@ def _contact(card: JobCard) -> str:
 
 def _rooms(card: JobCard) -> Iterator[str]:
     for room in card.facts.rooms:
-        glue = f", {clean(room.glue)}" if room.glue else ""
+        glue = f" with {clean(room.glue)}" if room.glue else ""
         heated = ", heated" if room.heated else ""
         yield (
-            f"{clean(room.name)}: {say_area(room.net_mm2)}, {clean(room.board)} {METHODS[room.method]}{glue} "
+            f"{clean(room.name)}: {say_area(room.net_mm2)}, {clean(room.board)}, {METHODS[room.method]}{glue} "
             f"on {SUBFLOORS[room.subfloor]}{heated}"
         )
 
@@ -182,6 +185,7 @@ def _indent(line: str) -> str:
 
 
 def _wrapped(text: str, first: str, rest: str) -> list[str]:
-    return textwrap.wrap(
-        text.strip(), COLUMNS, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False
-    ) or [""]
+    """Wrap at 80 columns, never between a figure and its unit."""
+    held = _UNIT_AFTER_FIGURE.sub("\\1\N{NO-BREAK SPACE}", text.strip())
+    lines = textwrap.wrap(held, COLUMNS, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [""]

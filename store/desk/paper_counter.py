@@ -50,7 +50,7 @@ class PaperCounter:
         for ref in refs:
             if ref not in known:
                 raise Refused(f"There is no job “{shown(ref)}” on file.")
-        products = cabinet.products.all()
+        products = tuple(sorted(cabinet.products.all(), key=lambda product: product.id))
         if refs:
             wanted = {code for one in facts for code in one.products}
             products = tuple(product for product in products if product.code in wanted)

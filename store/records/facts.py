@@ -21,6 +21,7 @@ from store.records.filed_movements import Pages, ledger_of
 from store.records.jobs import JobDrawer
 from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
+from store.records.trouble import making_sense
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
@@ -76,7 +77,8 @@ class FactsDrawer:
         found = self._found(job_ids)
         named = {job.id: _codes_of(job.id, found) for job in jobs}
         products = self._products.of_codes(frozenset().union(*named.values()))
-        return tuple(_facts(job, found, named[job.id], products) for job in jobs)
+        with making_sense(self._file.path):
+            return tuple(_facts(job, found, named[job.id], products) for job in jobs)
 
     def _found(self, job_ids: tuple[int, ...] | None) -> _Found:
         file = self._file

@@ -10,6 +10,7 @@ from store.records.event_tables import MovementRow, TakenBackRow
 from store.records.ledger import WHERE_COUNTED_GO
 from store.records.nouns import build, place
 from store.records.tables import JobRow, ProductRow, RoomRow
+from store.records.trouble import making_sense
 from store.records.within import one_of
 from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
 from store.trade.ledger import Movement
@@ -33,17 +34,23 @@ def ledger_of(file: OpenFile, job_ids: Collection[int] | None) -> Pages:
     if job_ids is not None:
         query = query.where(one_of(MovementRow.job_id, job_ids))
     ledger = Pages()
-    for job_id, delivery_id, row in file.rows(query.order_by(MovementRow.id), _of_job):
-        if delivery_id is not None:
-            line = DeliveryLine(product=row.product, batch=row.batch, packs=row.packs, damaged_packs=row.damaged_packs)
-            ledger.delivered.setdefault(delivery_id, []).append(line)
-        elif row.cause == "move":
-            ledger.moves.setdefault(job_id, []).append(_move(row))
-        elif row.cause == "opening":
-            ledger.openings.setdefault(job_id, []).append(_opening(row))
-        else:
-            ledger.counts.setdefault(job_id, []).append(_count(row))
+    rows = file.rows(query.order_by(MovementRow.id), _of_job)
+    with making_sense(file.path):
+        for job_id, delivery_id, row in rows:
+            _enter(ledger, job_id, delivery_id, row)
     return ledger
+
+
+def _enter(ledger: Pages, job_id: int, delivery_id: int | None, row: Movement) -> None:
+    if delivery_id is not None:
+        line = DeliveryLine(product=row.product, batch=row.batch, packs=row.packs, damaged_packs=row.damaged_packs)
+        ledger.delivered.setdefault(delivery_id, []).append(line)
+    elif row.cause == "move":
+        ledger.moves.setdefault(job_id, []).append(_move(row))
+    elif row.cause == "opening":
+        ledger.openings.setdefault(job_id, []).append(_opening(row))
+    else:
+        ledger.counts.setdefault(job_id, []).append(_count(row))
 
 
 def movements(file: OpenFile) -> tuple[Movement, ...]:

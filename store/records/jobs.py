@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from datetime import datetime
 
-from peewee import JOIN, Expression, ModelSelect
+from peewee import JOIN, ModelCompoundSelectQuery, ModelSelect
 
 from store.errors import Refused
 from store.records.database import OpenFile
@@ -61,7 +61,7 @@ class JobDrawer:
 
     def open_at(self, now: datetime) -> tuple[Job, ...]:
         """Return the jobs not closed by then, in the order of filing."""
-        return self._file.rows(_cards().where(not_closed_by(now)).order_by(JobRow.id), _job)
+        return self._file.rows(_cards().where(JobRow.id.in_(_not_closed_by(now))).order_by(JobRow.id), _job)
 
     def refs(self) -> tuple[str, ...]:
         """Return every reference, the latest filed first."""
@@ -118,9 +118,10 @@ class JobDrawer:
         self._file.alter(CustomerRow.delete().where(CustomerRow.id.not_in(SiteRow.select(SiteRow.customer_id))))
 
 
-def not_closed_by(now: datetime) -> Expression:
-    """Whether a job was still open at a moment."""
-    return JobRow.closed_at.is_null() | (JobRow.closed_at > now)
+def _not_closed_by(now: datetime) -> ModelCompoundSelectQuery:
+    # Two questions of the index in place of one OR, for which SQLite would read every job there ever was.
+    still_open = JobRow.select(JobRow.id).where(JobRow.closed_at.is_null())
+    return still_open | JobRow.select(JobRow.id).where(JobRow.closed_at > now)
 
 
 def _cards() -> "ModelSelect[JobRow]":

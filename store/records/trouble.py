@@ -45,6 +45,9 @@ def saying_no(path: Path) -> Iterator[None]:
         raise Refused("One of the figures is too large to be written down.") from error
     except UnicodeEncodeError as error:
         raise Refused("The text holds a character that cannot be written down.") from error
+    except UnicodeDecodeError as error:
+        # SQLite quotes the names of broken tables as they are, and those letters may be none.
+        raise damaged(path) from error
 
 
 @contextmanager
@@ -60,10 +63,8 @@ def making_sense(path: Path) -> Iterator[None]:
 
 
 def _cause_of(error: BaseException) -> BaseException:
-    inner = error.args[0] if error.args else None
-    if isinstance(error, peewee.PeeweeException) and isinstance(inner, BaseException):
-        return inner
-    return error
+    told_by: BaseException = getattr(error, "orig", error)
+    return told_by
 
 
 _BARRED_BY = ("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_CANTOPEN", "SQLITE_AUTH")
@@ -80,7 +81,7 @@ def said_by_sqlite(error: BaseException, path: Path) -> StoreError:
     elif name == "SQLITE_READONLY_DBMOVED":
         said = StoreError(f"{path} was put back or moved by another window; close this one and open it again.")
     elif name.startswith(_BARRED_BY):
-        said = StoreError(f"{path} cannot be opened for writing; look at the rights of the file and its folder.")
+        said = StoreError(f"{path} may not be opened or written; look at the rights of the file and its folder.")
     elif name.startswith("SQLITE_IOERR"):
         said = StoreError(f"The disk gave an error at {path} ({name}); what was saved before is untouched.")
     elif name.startswith("SQLITE_CONSTRAINT"):
@@ -90,14 +91,14 @@ def said_by_sqlite(error: BaseException, path: Path) -> StoreError:
 
 def said_by_disk(error: OSError, path: Path) -> StoreError:
     """Return the sentence for an error of the file system's."""
-    where = error.filename or path
     if error.errno in _FULL:
         return disk_full(path)
     if error.errno in _BARRED:
-        return StoreError(f"{where} may not be written; look at the rights of the file and its folder.")
+        return StoreError(f"{path} may not be opened or written; look at the rights of the file and its folder.")
     if error.errno in {errno.ENOENT, errno.ENOTDIR}:
-        return StoreError(f"There is no {where}.")
-    return StoreError(f"{where} cannot be used: {(error.strerror or 'unknown trouble').lower()}.")
+        missing = path if path.parent.is_dir() else path.parent
+        return StoreError(f"There is no {missing}.")
+    return StoreError(f"{path} cannot be used: {(error.strerror or 'unknown trouble').lower()}.")
 
 
 def disk_full(path: Path) -> DiskFull:

@@ -1,8 +1,8 @@
 """Holds on the room itself: the site, its subfloor, its air, and board against subfloor."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
-from store.trade.diary import day_of, start_of
+from store.trade.diary import day_of, later, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup, air_in, climate_for, in_order
@@ -29,7 +29,9 @@ def nothing_on_file(room: Room, kind: HoldKind) -> Hold:
 def site(firm: FirmDraft, room: Room, now: datetime) -> Hold:
     """Waiting until the day the site is ready, where one is on file."""
     ready_on = room.site_ready_on
-    if ready_on is None or ready_on <= day_of(firm, now):
+    if ready_on is None:
+        return nothing_on_file(room, HoldKind.SITE)
+    if ready_on <= day_of(firm, now):
         return Hold(room=room.name, kind=HoldKind.SITE, state=HoldState.CLEAR, why=Why.SITE_READY, due_on=ready_on)
     return Hold(
         room=room.name,
@@ -48,7 +50,7 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
     for reading in in_order(facts.readings, room.name):
         if type(reading.measure) in limits:
             latest[type(reading.measure)] = reading
-    fresh_from = now - timedelta(days=firm.reading_good_days)
+    fresh_from = later(now, -24 * firm.reading_good_days)
     fresh = [reading for reading in latest.values() if reading.at >= fresh_from]
     damp = [one for one in fresh if _moisture(one.measure) > limits[type(one.measure)]]
     shown = next(iter(damp or fresh or latest.values()), None)

@@ -10,10 +10,17 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 Pattern = tuple[int, ...]
+Taken = tuple[tuple[int, int], ...]  # (which length, how many)
+_Begun = tuple[int, int, int, int, Taken]  # worth at most, next kind, room left, worth so far, pieces so far
 
 SCALE = 1 << 40  # prices of pieces as whole numbers, so that the bound is proved and not rounded
-ROUNDS_PER_LENGTH = 12
-FILL_STEPS = 20_000
+ROUNDS_PER_LENGTH = 40
+WORK = 8_000_000  # numbers changed in the linear program
+FILL_STEPS = 40_000
+GOOD_ENOUGH_STEPS = 400
+ROUNDING = 1  # the order by price per length is taken from floats, which may be wrong by less
+CLEARLY_DEAR = SCALE + (SCALE >> 14)
+DEAR = SCALE + (SCALE >> 30)  # a fill worth no more than this would change nothing
 
 
 def by_length(lengths: Sequence[int], counts: Sequence[int], room: int) -> int:
@@ -57,7 +64,9 @@ class PricedSticks:
     (Farley 1990) whatever the floating-point numbers of the linear program did.
     """
 
-    def __init__(self, lengths: Sequence[int], counts: Sequence[int], room: int) -> None:
+    def __init__(self, lengths: Sequence[int], counts: Sequence[int], room: int, known: Sequence[Pattern] = ()) -> None:
+        self.known = [fill for fill in known if all(n <= m for n, m in zip(fill, counts, strict=True))]
+        self._held = [[(i, n) for i, n in enumerate(fill) if n] for fill in self.known]
         self.lengths = tuple(lengths)
         self.counts = tuple(counts)
         self.room = room
@@ -74,18 +83,25 @@ class PricedSticks:
 
     def improve(self, enough: int) -> None:
         """Raise ``least`` until it reaches ``enough``, nothing better is found, or the work runs out."""
-        for _ in range(ROUNDS_PER_LENGTH * len(self.lengths) + 20):
-            prices = [max(0, int(sum(column) * SCALE)) for column in zip(*self._inverse, strict=True)]
-            found = dearest_fill(self.lengths, self.counts, prices, self.room)
-            if found is None:
+        size = len(self.lengths)
+        for _ in range(min(ROUNDS_PER_LENGTH * size, WORK // size**2)):
+            raw = [int(sum(column) * SCALE) for column in zip(*self._inverse, strict=True)]
+            if self._let_in_known(raw):
+                continue
+            prices = [max(0, price) for price in raw]
+            fill, worth, proved = dearest_fill(self.lengths, self.counts, prices, self.room, over=DEAR)
+            if proved:
+                whole = sum(price * count for price, count in zip(prices, self.counts, strict=True))
+                self.least = max(self.least, -(-whole // worth))
+            if self.least >= enough or fill is None or not self._let_in(fill):
                 return
-            worth, fill = found
-            whole = sum(price * count for price, count in zip(prices, self.counts, strict=True))
-            self.least = max(self.least, -(-whole // worth))
-            if self.least >= enough or worth <= SCALE + (SCALE >> 30):
-                return
-            if not self._let_in(fill):
-                return
+            self.known.append(fill)
+            self._held.append([(i, n) for i, n in enumerate(fill) if n])
+
+    def _let_in_known(self, prices: Sequence[int]) -> bool:
+        worths = [sum(prices[i] * n for i, n in held) for held in self._held]
+        worth = max(worths, default=0)
+        return worth > CLEARLY_DEAR and self._let_in(self.known[worths.index(worth)])
 
     def _let_in(self, fill: Pattern) -> bool:
         held = [(j, n) for j, n in enumerate(fill) if n]
@@ -107,38 +123,50 @@ class PricedSticks:
 
 
 def dearest_fill(
-    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int
-) -> tuple[int, Pattern] | None:
-    """The fill of one stick that is worth most, exactly; None when the work runs out first.
+    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int, *, over: int
+) -> tuple[Pattern | None, int, bool]:
+    """The fill of one stick that is worth most, what no fill is worth more than, and whether that is proved.
 
-    >>> dearest_fill([60, 50], [1, 2], [55, 50], 100)
-    (100, (0, 2))
+    >>> dearest_fill([60, 50], [1, 2], [55, 50], 100, over=0)
+    ((0, 2), 100, True)
 
     Method: pieces by price per length; take as many of each as fit, then fewer, and turn back as soon as
-    the rest, filled wholly at the next price per length, cannot beat the best so far.
+    the rest, filled wholly at the next price per length, cannot beat ``over`` or the best so far. A fill
+    that is good enough ends a long look early; then its worth proves nothing.
     """
-    order = sorted(
-        (i for i, price in enumerate(prices) if price and counts[i]),
-        key=lambda i: (-prices[i] / lengths[i], i),
-    )
-    best, best_fill, steps = 0, [0] * len(lengths), 0
-    # each entry: place in the order, room left, worth so far, pieces taken so far
-    todo: list[tuple[int, int, int, tuple[tuple[int, int], ...]]] = [(0, room, 0, ())]
+    order = sorted((i for i, price in enumerate(prices) if price), key=lambda i: (-prices[i] / lengths[i], i))
+    kinds = [(i, lengths[i], prices[i], counts[i]) for i in order]
+    best, steps = over, 0
+    best_taken: Taken = ()
+    todo: list[_Begun] = [(over + 1, 0, room, 0, ())]
     while todo:
-        place, left, worth, taken = todo.pop()
+        most, place, left, worth, taken = todo.pop()
+        if most <= best:
+            continue
         steps += 1
-        if steps > FILL_STEPS:
-            return None
         if worth > best:
-            best, best_fill = worth, [0] * len(lengths)
-            for i, n in taken:
-                best_fill[i] = n
-        if place == len(order):
-            continue
-        i = order[place]
-        if worth + left * prices[i] // lengths[i] <= best:
-            continue
-        for n in range(min(counts[i], left // lengths[i]) + 1):
-            more = (*taken, (i, n)) if n else taken
-            todo.append((place + 1, left - n * lengths[i], worth + n * prices[i], more))
-    return (best, tuple(best_fill)) if best else None
+            best, best_taken = worth, taken
+        if steps > FILL_STEPS or (steps > GOOD_ENOUGH_STEPS and best_taken):
+            todo.append((most, place, left, worth, taken))
+            break
+        todo.extend(reversed(_deeper(kinds, (most, place, left, worth, taken), best)))
+    held = dict(best_taken)
+    fill = tuple(held.get(i, 0) for i in range(len(lengths))) if held else None
+    return fill, best, not todo
+
+
+def _deeper(kinds: Sequence[tuple[int, int, int, int]], begun: _Begun, best: int) -> list[_Begun]:
+    """Every fill with one more kind of piece that could still be worth more than the best."""
+    _, place, left, worth, taken = begun
+    deeper: list[_Begun] = []
+    for at in range(place, len(kinds)):
+        i, length, price, count = kinds[at]
+        if worth + left * price // length + ROUNDING <= best:
+            break
+        for n in range(1, min(count, left // length) + 1):
+            rest, value = left - n * length, worth + n * price
+            after = 0
+            if at + 1 < len(kinds):
+                after = rest * kinds[at + 1][2] // kinds[at + 1][1] + ROUNDING
+            deeper.append((value + after, at + 1, rest, value, (*taken, (i, n))))
+    return deeper

@@ -6,52 +6,66 @@ Lengths, room, counts and fills are those of trims_bounds.
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
 
-from store.trade.trims_bounds import Pattern, PricedSticks, by_length, by_long_pieces
+from store.trade.trims_bounds import Pattern, PricedSticks, Taken, by_length, by_long_pieces
 
-Taken = tuple[tuple[int, int], ...]  # (which length, how many)
-
-NODES = 4_000  # sticks cut on trial, for each number of sticks looked for
-FILLS = 60_000  # fills looked at, for each number of sticks looked for
 FILLS_AT_ONCE = 3_000
-DIVES = 6
-QUICK = 60_000
-LONG = 600_000
+DIVES = 4
+QUICK = 30_000  # fills looked at in a short search
+LONG = 500_000  # and in a long one
 SMALL = 30  # pieces few enough to be searched through
 
 
 def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[list[Pattern], int]:
     """The best fills found, and a number of sticks that no list can beat.
 
-    Method: take the better of first-fit and best-fit falling. While the floor is lower, price the pieces
-    for a better floor, try the whole part of the priced mixture, then search for each number of sticks
-    from the floor upwards; a number that is searched through without success raises the floor.
+    Method: take the better of first-fit and best-fit falling. While the floor is lower, look for a list
+    with each number of sticks from the floor upwards; a number that is looked through without success
+    raises the floor, and so do the prices of the pieces.
     """
     best = min(falling(lengths, counts, room, best_fit=False), falling(lengths, counts, room, best_fit=True), key=len)
     floor = max(by_length(lengths, counts, room), by_long_pieces(lengths, counts, room))
     if floor == len(best):
         return best, floor
     priced = PricedSticks(lengths, counts, room)
-    priced.improve(len(best))
-    floor = max(floor, priced.least)
-    proving = True
-    for sticks in range(floor, len(best)):
-        search = _Search(lengths=lengths, room=room, work=QUICK)
-        found = search.look(tuple(counts), sticks)
-        if found is None and not search.finished:
-            priced.improve(len(best) + 1)
-            for turn in range(DIVES):
-                found = _dive(priced, sticks, turn)
-                if found is not None:
-                    break
-        if found is None and not search.finished:
-            search = _Search(lengths=lengths, room=room, work=LONG)
-            found = search.look(tuple(counts), sticks)
+    target = floor
+    while target < len(best):
+        found, searched = _look(priced, target, len(best))
         if found is not None:
             return found, floor
-        proving = proving and search.finished
-        floor = sticks + 1 if proving else floor
+        target += 1
+        if searched and floor == target - 1:
+            floor = target
+        floor = max(floor, priced.least)
+        target = max(target, floor)
     return best, floor
+
+
+def _look(priced: PricedSticks, sticks: int, enough: int) -> tuple[list[Pattern] | None, bool]:
+    """A list of so many sticks, or None and whether that is proved: search, prices, dives, longer search."""
+    total = sum(length * count for length, count in zip(priced.lengths, priced.counts, strict=True))
+    tight = sticks * priced.room - total < priced.room // 20
+    search = _Search(lengths=priced.lengths, room=priced.room, work=LONG if tight else QUICK)
+    found = search.look(priced.counts, sticks)
+    if found is not None or search.finished:
+        return found, search.finished
+    priced.improve(enough)
+    if priced.least > sticks:
+        return None, True
+    found = _dives(priced, sticks)
+    if found is None and not tight:
+        search = _Search(lengths=priced.lengths, room=priced.room, work=LONG)
+        found = search.look(priced.counts, sticks)
+    return found, search.finished
+
+
+def _dives(priced: PricedSticks, sticks: int) -> list[Pattern] | None:
+    for turn in range(DIVES):
+        found = _dive(priced, sticks, turn)
+        if found is not None:
+            return found
+    return None
 
 
 def falling(lengths: Sequence[int], counts: Sequence[int], room: int, *, best_fit: bool) -> list[Pattern]:
@@ -72,7 +86,10 @@ def falling(lengths: Sequence[int], counts: Sequence[int], room: int, *, best_fi
 
 
 def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
-    """Cut the whole uses of the priced fills, or the fullest one; price the rest again; search what is small."""
+    """Cut the whole uses of the priced fills, or the fullest one; price the rest again; search the last few.
+
+    From the second turn on, one step takes the next fullest fill instead.
+    """
     rest, fills = priced.counts, list[Pattern]()
     step = 0
     while any(rest):
@@ -93,7 +110,7 @@ def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
                 if any(cut):
                     fills.append(cut)
                     rest = tuple(r - n for r, n in zip(rest, cut, strict=True))
-        priced = PricedSticks(priced.lengths, rest, priced.room)
+        priced = PricedSticks(priced.lengths, rest, priced.room, priced.known)
         priced.improve(len(rest) + sum(rest))
     return fills if len(fills) <= sticks else None
 
@@ -150,28 +167,30 @@ class _Search:
 
     def _tried(self, counts: Pattern, sticks: int) -> Iterator[Pattern]:
         """The fills that hold the longest piece left, least waste first."""
+        spare = sticks * self.room - sum(w * n for w, n in zip(self.lengths, counts, strict=True))
+        found = sorted(self._fills(counts, spare), key=lambda one: one[0])
+        for _, taken in found:
+            held = dict(taken)
+            yield tuple(held.get(i, 0) for i in range(len(counts)))
+
+    def _fills(self, counts: Pattern, spare: int) -> Iterator[tuple[int, Taken]]:
+        """Each fill that wastes no more than may be wasted and holds its own, after its waste."""
         lengths = self.lengths
-        spare = sticks * self.room - sum(w * n for w, n in zip(lengths, counts, strict=True))
-        first = next(i for i, n in enumerate(counts) if n)
-        kinds = [i for i in range(first, len(counts)) if counts[i]]
+        kinds = [i for i, n in enumerate(counts) if n]
         rising = [-lengths[i] for i in kinds]
-        after = [0] * (len(kinds) + 1)
-        for place in range(len(kinds) - 1, -1, -1):
-            after[place] = after[place + 1] + lengths[kinds[place]] * counts[kinds[place]]
-        found: list[tuple[int, Taken]] = []
+        after = [*accumulate((lengths[i] * counts[i] for i in reversed(kinds)), initial=0)][::-1]
+        first = kinds[0]
         todo: list[tuple[int, int, Taken]] = [
             (1, self.room - n * lengths[first], ((first, n),))
             for n in range(1, min(counts[first], self.room // lengths[first]) + 1)
         ]
-        steps = 0
-        while todo:
+        for _ in range(FILLS_AT_ONCE):
+            if not todo:
+                return
+            self.fills += 1
             place, left, taken = todo.pop()
-            steps += 1
-            if steps > FILLS_AT_ONCE:
-                self.finished = False
-                break
             if left <= spare and self._holds_its_own(counts, taken, left):
-                found.append((left, taken))
+                yield left, taken
             start = max(place, bisect_left(rising, -left))
             # where only one more piece can follow, it must be long enough to bring the waste down
             end = bisect_right(rising, spare - left) if left + 2 * rising[-1] < 0 else len(kinds)
@@ -183,13 +202,7 @@ class _Search:
                     (at + 1, left - n * lengths[i], (*taken, (i, n)))
                     for n in range(1, min(counts[i], left // lengths[i]) + 1)
                 )
-        self.fills += steps
-        found.sort(key=lambda one: one[0])
-        for _, taken in found:
-            fill = [0] * len(counts)
-            for i, n in taken:
-                fill[i] = n
-            yield tuple(fill)
+        self.finished = False
 
     def _holds_its_own(self, counts: Pattern, taken: Taken, left: int) -> bool:
         """Would no piece still left fit in the rest, or in the place of one or two shorter ones?"""

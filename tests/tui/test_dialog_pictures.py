@@ -72,9 +72,7 @@ FORMS: dict[str, Callable[[], Screen[Any]]] = {
     "delivery": lambda: DeliveryForm(
         products=[OAK, GLUE], expected=LINES, rooms=ROOMS, clock=CLOCK, check=nothing_to_say
     ),
-    "move": lambda: MoveForm(
-        lying=LYING, targets=[in_room("Reading room"), SHELF], clock=CLOCK, check=nothing_to_say
-    ),
+    "move": lambda: MoveForm(lying=LYING, targets=[in_room("Reading room"), SHELF], clock=CLOCK, check=nothing_to_say),
     "reading-air": lambda: reading_form("air"),
     "reading-carbide": lambda: reading_form("carbide"),
     "smoothing": lambda: SmoothingForm(rooms=ROOMS, clock=CLOCK, check=nothing_to_say),
@@ -88,9 +86,7 @@ FORMS: dict[str, Callable[[], Screen[Any]]] = {
         rooms=ROOMS, clock=CLOCK, check=nothing_to_say, draft=SnagDraft(at=NOW, what="Skirting loose")
     ),
     "note": lambda: NoteForm(clock=CLOCK, check=nothing_to_say),
-    "take-back": lambda: TakeBack(
-        what="the reading of Tue 17 Nov 09:30", follows="The wait begins later then."
-    ),
+    "take-back": lambda: TakeBack(what="the reading of Tue 17 Nov 09:30", follows="The wait begins later then."),
     "board": lambda: ProductForm(
         kind=ProductKind.BOARD, currency="EUR", check=nothing_to_say, draft=OAK, climate=ClimateRange()
     ),

@@ -95,9 +95,7 @@ async def test_a_room_with_a_wrong_shape_and_a_name_taken_says_both() -> None:
 
     app = ShopWindow(lambda: RoomForm(boards=[OAK], glues=[GLUE], clock=CLOCK, check=check))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press(
-            *"Hall", "tab", *"0,0", "space", *"10,10", "space", *"10,0", "space", *"0,10", "ctrl+s"
-        )
+        await pilot.press(*"Hall", "tab", *"0,0", "space", *"10,10", "space", *"10,0", "space", *"0,10", "ctrl+s")
         await pilot.pause()
         assert set(said(app)) == {"name", "outline"}
         assert "crosses" in said(app)["outline"]
@@ -153,9 +151,7 @@ async def test_an_order_or_delivery_without_a_line_says_so_and_a_wrong_line_says
         await pilot.press("ctrl+s")
         await pilot.pause()
         assert "at least one product" in trouble(app) or "at least one product" in "".join(said(app).values())
-    app = ShopWindow(
-        lambda: DeliveryForm(products=[OAK], expected=[], rooms=[], clock=CLOCK, check=nothing_to_say)
-    )
+    app = ShopWindow(lambda: DeliveryForm(products=[OAK], expected=[], rooms=[], clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await one_by_one(pilot, "ctrl+n")
         await pilot.press("tab", "tab", *"2", "tab", *"3", "ctrl+s")

@@ -34,9 +34,7 @@ def test_all_stages_are_named_in_order_where_there_is_room() -> None:
 
 
 @given(st.floats(0, 500), st.floats(0, 500), st.integers(0, 40))
-def test_a_bar_has_its_width_and_is_full_only_when_the_wait_is_over(
-    counted: float, needed: float, width: int
-) -> None:
+def test_a_bar_has_its_width_and_is_full_only_when_the_wait_is_over(counted: float, needed: float, width: int) -> None:
     bar = bar_of(counted, needed, width)
     assert len(bar) == width
     if width and needed > 0:

@@ -24,9 +24,7 @@ OBEY_MARKUP = {
     "add_row",
 }
 SAFE = {"plain", "cell", "Content", "Text"}
-SOURCES = sorted(
-    path for path in Path(tui.__file__).parent.rglob("*.py") if path.name not in {"safe.py", "telling.py"}
-)
+SOURCES = sorted(path for path in Path(tui.__file__).parent.rglob("*.py") if path.name not in {"safe.py", "telling.py"})
 
 
 def is_safe(argument: ast.expr) -> bool:
@@ -67,7 +65,4 @@ def test_widgets_that_obey_markup_take_only_literal_or_safe_words(path: Path) ->
 
 def test_the_search_finds_what_it_looks_for() -> None:
     assert unsafe_calls("yield Static(name)\napp.notify(f'{name}')\nself.border_title = name") != []
-    assert (
-        unsafe_calls("yield Static('Words')\nyield Button(plain(name))\ntable.add_row(*(cell(n) for n in x))")
-        == []
-    )
+    assert unsafe_calls("yield Static('Words')\nyield Button(plain(name))\ntable.add_row(*(cell(n) for n in x))") == []

@@ -23,9 +23,7 @@ def test_a_control_code_is_shown_as_its_picture_and_steers_nothing() -> None:
     assert clean("a\x1b[31mb\x00\x07\x7f") == "a␛[31mb␀␇␡"
 
 
-@pytest.mark.parametrize(
-    "steering", ["\x9b", "\u202e", "\u2066", "\u200e", "\u200f", "\u061c", "\u200b", "\ufeff"]
-)
+@pytest.mark.parametrize("steering", ["\x9b", "\u202e", "\u2066", "\u200e", "\u200f", "\u061c", "\u200b", "\ufeff"])
 def test_c1_codes_direction_marks_and_hidden_characters_become_the_replacement_character(
     steering: str,
 ) -> None:
@@ -60,9 +58,7 @@ def test_an_instant_is_said_on_the_firms_wall_clock() -> None:
 
 
 def test_an_instant_near_midnight_belongs_to_the_firms_day_and_not_to_that_of_utc() -> None:
-    assert (
-        wording.say_instant(datetime(2026, 12, 31, 23, 30, tzinfo=UTC), NOW, ZONE) == "Fri 1 Jan 2027 00:30"
-    )
+    assert wording.say_instant(datetime(2026, 12, 31, 23, 30, tzinfo=UTC), NOW, ZONE) == "Fri 1 Jan 2027 00:30"
 
 
 def test_counted_hours_are_rounded_down() -> None:
@@ -95,9 +91,7 @@ def test_areas_are_said_in_square_metres_to_the_hundredth() -> None:
         (1500, "KWD", "KWD 1.500"),
     ],
 )
-def test_money_has_its_currency_and_as_many_decimals_as_that_has(
-    minor: int, currency: str, words: str
-) -> None:
+def test_money_has_its_currency_and_as_many_decimals_as_that_has(minor: int, currency: str, words: str) -> None:
     # Decimals by ISO 4217: EUR 2, JPY 0, KWD 3.
     assert wording.say_money(minor, currency) == words
 

@@ -29,9 +29,7 @@ ZONE = ZoneInfo("Europe/Brussels")
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
 SATURDAY = datetime(2026, 11, 28, 8, 30, tzinfo=UTC)
 FIRM = FirmDraft(name="Gannet Quay Floors")
-FACTS = JobFacts(
-    job=Job(id=1, rev=1, ref="L-1", title="Oak", customer=CustomerDraft(name="Library")), products={}
-)
+FACTS = JobFacts(job=Job(id=1, rev=1, ref="L-1", title="Oak", customer=CustomerDraft(name="Library")), products={})
 
 
 def hold(why: Why, kind: HoldKind = HoldKind.PACKS, **figures: object) -> str:
@@ -85,9 +83,7 @@ def test_packs_that_are_late_say_since_when_and_what_to_do() -> None:
 
 
 def test_one_pack_is_spoken_of_as_one() -> None:
-    assert (
-        hold(Why.ORDERED_TOO_FEW, packs=1, product="OAK-190") == "1 pack of OAK-190 is still to be ordered."
-    )
+    assert hold(Why.ORDERED_TOO_FEW, packs=1, product="OAK-190") == "1 pack of OAK-190 is still to be ordered."
     assert hold(Why.IN_THE_UNIT, packs=1).startswith("1 pack lies in the unit; carry it in")
 
 
@@ -127,10 +123,7 @@ def clock(**changes: object) -> StackClock:
 def test_a_clock_says_its_hours_and_its_end_in_each_state() -> None:
     assert say_clock(clock(), FIRM, NOW) == "31 h of 168 h, ready Sat 28 Nov 09:30"
     stopped = clock(running=False, ready_at=None, stopped_at=NOW - timedelta(days=1))
-    assert (
-        say_clock(stopped, FIRM, NOW)
-        == "31 h of 168 h, stopped since Tue 24 Nov 07:30: the air is out of range"
-    )
+    assert say_clock(stopped, FIRM, NOW) == "31 h of 168 h, stopped since Tue 24 Nov 07:30: the air is out of range"
     over = clock(hours_counted=168.0, ready_at=NOW - timedelta(days=1))
     assert say_clock(over, FIRM, NOW) == "168 h over, ready since Tue 24 Nov 07:30"
     assert say_stack(clock()) == "12 packs of OAK-190 in the Reading room"
