@@ -5,6 +5,7 @@ from datetime import date, datetime
 from store.desk.cards import JobCard
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
+from store.trade.layout.lay import Lay
 from store.trade.verdict import Hold, PackTally, StackClock
 from tui.words_for_deeds import say_deed
 from tui.words_for_holds import say_hold
@@ -132,4 +133,30 @@ def _reckoning(sums: Reckoning) -> Json:
         "lost_minor": sums.lost_minor,
         "unaccounted_minor": sums.unaccounted_minor,
         "credit_minor": sums.credit_minor,
+    }
+
+
+def lay_answer(lay: Lay) -> Json:
+    """Return a lay: its counts, its rows and every piece, lengths in mm in the frame of the rows."""
+    return {
+        "rows": lay.rows,
+        "boards": lay.boards,
+        "packs": lay.packs,
+        "net_area_m2": lay.net_area_m2,
+        "bought_area_m2": lay.bought_area_m2,
+        "cut_loss_percent": lay.cut_loss_percent,
+        "least_boards": lay.least_boards,
+        "proved_best": lay.proved_best,
+        "row_edges_mm": [list(edges) for edges in lay.row_edges_mm],
+        "pieces": [
+            {
+                "row": piece.row,
+                "from_mm": piece.from_mm,
+                "to_mm": piece.to_mm,
+                "board": piece.board,
+                "board_from_mm": piece.board_from_mm,
+                "board_to_mm": piece.board_to_mm,
+            }
+            for piece in lay.pieces
+        ],
     }

@@ -66,7 +66,8 @@ class LaydayApp(App[None]):
             for number, view in enumerate(ViewName, start=1)
         ),
         Binding("ctrl+t", "turn_theme", "Dark or light", show=False, id="app.theme"),
-        Binding("q", "leave", "Quit", id="app.quit"),
+        Binding("q", "quit", "Quit", id="app.quit", tooltip="Leave Layday; everything is saved already"),
+        Binding("ctrl+q", "quit", "Quit", show=False, priority=True, id="app.quit_anywhere"),
     ]
 
     def __init__(self, desk: Desk, *, crash_folder: Path | None = None, note: str = "", greeting: str = "") -> None:
@@ -138,10 +139,6 @@ class LaydayApp(App[None]):
     def _leave_if(self, sure: bool | None) -> None:
         if sure:
             self.exit()
-
-    def action_leave(self) -> None:
-        """Leave; everything is saved already."""
-        self.exit()
 
     def action_turn_theme(self) -> None:
         """Change between the dark and the light colours."""

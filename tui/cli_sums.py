@@ -8,14 +8,23 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
+from pathlib import Path
 
+from store.errors import Refused
+from store.papers.on_disk import read_whole
+from store.papers.room_in import read_room
 from store.trade.climate import dew_point
 from store.trade.flatness import flatness, smoothing
 from store.trade.glue import glue, spreading
+from store.trade.layout.lay import BoardSize, LayRules
 from store.trade.layout.rows import rows
+from store.trade.layout.search import lay_room
 from store.trade.moisture import emc, moisture_gap, movement
 from store.trade.screed import drying, first_heating, moisture_tests
 from store.trade.trims import trims
+from store.trade.units import shown
+from tui.answers import lay_answer
+from tui.cli_parser import CommandParser
 from tui.wording import clean
 
 Asked = argparse.Namespace
@@ -200,6 +209,48 @@ SUMS: dict[str, Sum] = {
 }
 
 
+def _lay(asked: Asked) -> dict[str, object]:
+    """Lay the room of a file board by board."""
+    board = BoardSize(
+        length_mm=whole_mm(asked.length, "length"),
+        width_mm=whole_mm(asked.width, "width"),
+        boards_per_pack=whole_mm(asked.per_pack, "number of boards in a pack"),
+    )
+    stagger = max(300, 2 * board.width_mm) if asked.stagger is None else whole_mm(asked.stagger, "stagger")
+    rules = LayRules(
+        stagger_mm=stagger,
+        shortest_mm=whole_mm(asked.shortest, "shortest piece"),
+        kerf_mm=whole_mm(asked.kerf, "kerf"),
+        least_mm=whole_mm(asked.least, "least row width"),
+    )
+    room = read_room(read_whole(Path(asked.room)))
+    return lay_answer(lay_room(room, board=board, rules=rules, seed=whole_mm(asked.seed, "seed")))
+
+
+def whole_mm(typed: Decimal, what: str) -> int:
+    """Return a whole number; Refused if it is not one or has too many figures to be a size."""
+    if not typed.is_finite() or typed != typed.to_integral_value() or abs(typed) > 10**9:
+        raise Refused(f"The {what} is a whole number of ordinary size, not {shown(typed)}.")
+    return int(typed)
+
+
+SUMS["lay"] = Sum(
+    about="A room laid board by board: rows, boards, packs and every piece.",
+    options=(
+        _word("room", "a file that holds a room as in a job folder"),
+        _option("length", "mm, a board"),
+        _option("width", "mm, a board"),
+        _option("per-pack", "boards in a pack"),
+        _option("stagger", "mm between joints of neighbouring rows; 300 or twice the width if left out", optional=True),
+        _option("shortest", "mm, the shortest piece", Decimal(300)),
+        _option("kerf", "mm lost at a cut", Decimal(3)),
+        _option("least", "mm, the narrowest row at a wall", Decimal(60)),
+        _option("seed", "another number tries other ways", Decimal(1)),
+    ),
+    work_out=_lay,
+)
+
+
 def parser() -> argparse.ArgumentParser:
     """Return the parser of ``layday sum``."""
     common = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
@@ -207,7 +258,7 @@ def parser() -> argparse.ArgumentParser:
     for ignored in ("--file", "--at", "--who"):
         common.add_argument(ignored, help=argparse.SUPPRESS)
     common.add_argument("--demo", action="store_true", help=argparse.SUPPRESS)
-    top = argparse.ArgumentParser(prog="layday sum", parents=[common], allow_abbrev=False)
+    top: argparse.ArgumentParser = CommandParser(prog="layday sum", parents=[common], allow_abbrev=False)
     names = top.add_subparsers(dest="name", metavar="NAME", required=True, title="sums")
     for name, sum_ in SUMS.items():
         one = names.add_parser(name, parents=[common], help=sum_.about, description=sum_.about, allow_abbrev=False)
@@ -234,14 +285,18 @@ def answer_sum(rest: Sequence[str], *, as_json: bool) -> int:
     """
     asked = parser().parse_args(rest)
     answer = SUMS[asked.name].work_out(asked)
-    if not dataclasses.is_dataclass(answer) or isinstance(answer, type):
-        raise TypeError(answer)
-    values = dataclasses.asdict(answer)
+    values = answer if isinstance(answer, dict) else _values_of(answer)
     if as_json or getattr(asked, "json", False):
         sys.stdout.write(json.dumps(values, default=str) + "\n")
     else:
         sys.stdout.write("".join(f"{_said(name)}: {_shown(value)}\n" for name, value in values.items()))
     return 0
+
+
+def _values_of(answer: object) -> dict[str, object]:
+    if not dataclasses.is_dataclass(answer) or isinstance(answer, type):
+        raise TypeError(answer)
+    return dataclasses.asdict(answer)
 
 
 _UNITS = {"mm": " (mm)", "percent": " (%)", "c": " (°C)", "m2": " (m²)"}

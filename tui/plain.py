@@ -49,9 +49,9 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
     for deed in card.standing.to_do:
         yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
-    for hold in card.standing.holds:
-        if hold.state is HoldState.WAITING:
-            yield from _wrapped(f"- {say_hold(hold, card.facts, firm, now)}", "    ", "      ")
+    waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]
+    for say in dict.fromkeys(say_hold(hold, card.facts, firm, now) for hold in waits):
+        yield from _wrapped(f"- {say}", "    ", "      ")
 
 
 def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:

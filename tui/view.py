@@ -42,7 +42,8 @@ class View(Screen[None]):
     View.-small > .view--small { display: block; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("question_mark,f1", "help", "Help", key_display="?", id="view.help"),
+        Binding("question_mark", "help", "Help", key_display="?", id="view.help"),
+        Binding("f1", "help", "Help", show=False, id="view.help_too"),
     ]
 
     def __init__(self, desk: Desk) -> None:

@@ -30,7 +30,7 @@ class ReadingCounter:
         """File a reading."""
         refuse(self.problems(ref, draft))
         with self._bench.deed():
-            reading = self._bench.cabinet.events.add_reading(self._bench.facts(ref).job.id, draft)
+            reading = self._bench.cabinet.events.add_reading(self._bench.job_id(ref), draft)
             self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
         return reading
 
@@ -45,7 +45,7 @@ class ReadingCounter:
         """File compound laid in a room."""
         refuse(self.smoothing_problems(ref, draft))
         with self._bench.deed():
-            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.facts(ref).job.id, draft)
+            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.job_id(ref), draft)
             self._bench.write_down("subfloor smoothed", ref=ref, subject=draft.room, after=smoothing)
         return smoothing
 
@@ -92,7 +92,7 @@ class LayingCounter:
         with self._bench.deed():
             done = self._bench.cabinet.events.end_laying(laying.id, draft, laying.rev)
             for opening in openings:
-                self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, opening)
+                self._bench.cabinet.events.add_opening(self._bench.job_id(ref), opening)
             after = (done, openings) if openings else done
             self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=after)
             self._bench.settle(ref)

@@ -29,6 +29,12 @@ from store.trade.jobs import (
 )
 from store.trade.outline import Corner, Ring, faults_in_outline
 
+ROOM_KEYS = (
+    "name outline cut_outs subfloor heated method board glue gap_mm cut_loss_percent screed_mm"
+    " screed_laid_on site_ready_on direction_deg start"
+)
+"""Every key that a room may have."""
+
 
 def job_folder(spot: Spot, products: Named) -> JobFolder:
     """Return one job whole.
@@ -97,15 +103,11 @@ def _rooms(keys: Keys, products: Named) -> tuple[RoomDraft, ...]:
 
 
 def _room(spot: Spot, products: Named, before: set[str]) -> RoomDraft:
-    keys = opened(
-        spot,
-        "name outline cut_outs subfloor heated method board glue gap_mm cut_loss_percent screed_mm"
-        " screed_laid_on site_ready_on direction_deg start",
-    )
+    keys = opened(spot, ROOM_KEYS)
     draft = RoomDraft(
         name=keys.need("name", text),
-        outline=keys.need("outline", _ring),
-        cut_outs=keys.each("cut_outs", _ring),
+        outline=keys.need("outline", ring),
+        cut_outs=keys.each("cut_outs", ring),
         subfloor=keys.need("subfloor", word_of(Subfloor)),
         heated=keys.may("heated", truth, False),
         method=keys.need("method", word_of(Method)),
@@ -126,7 +128,8 @@ def _room(spot: Spot, products: Named, before: set[str]) -> RoomDraft:
     return draft
 
 
-def _ring(spot: Spot) -> Ring:
+def ring(spot: Spot) -> Ring:
+    """Return corners in mm, each two whole numbers."""
     return listed(spot, _corner)
 
 

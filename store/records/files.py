@@ -10,16 +10,13 @@ from store.errors import Refused
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 
-_NO_LINKS_HERE = frozenset({errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK})
+_NO_LINKS_HERE = frozenset({errno.EPERM, errno.EOPNOTSUPP, errno.ENOTSUP, errno.ENOSYS, errno.EMLINK})
 
 
 def make_private_file(path: Path) -> None:
     """Make an empty file that nobody else can read from its first moment; FileExistsError if there is one."""
-    handle = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, PRIVATE_FILE)
-    try:
-        os.fchmod(handle, PRIVATE_FILE)
-    finally:
-        os.close(handle)
+    os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, PRIVATE_FILE))
+    _give_owner(path, PRIVATE_FILE)
 
 
 def make_private_folder(folder: Path) -> None:
@@ -28,7 +25,13 @@ def make_private_folder(folder: Path) -> None:
         return
     make_private_folder(folder.parent)
     folder.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
-    folder.chmod(PRIVATE_FOLDER)
+    _give_owner(folder, PRIVATE_FOLDER)
+
+
+def _give_owner(path: Path, rights: int) -> None:
+    # A strict umask can have taken the owner's own; a memory stick has none to give, and is not asked.
+    if path.stat().st_mode & rights != rights:
+        path.chmod(rights)
 
 
 def passing_name(target: Path) -> Path:
@@ -88,7 +91,8 @@ def sync_file(path: Path) -> None:
 
 def sync_folder(folder: Path) -> None:
     """Have a folder's names on the disk itself."""
-    _sync(folder, os.O_RDONLY)
+    if os.name != "nt":  # Windows opens no folders, and writes names down by itself
+        _sync(folder, os.O_RDONLY)
 
 
 def _sync(path: Path, flags: int) -> None:

@@ -1,6 +1,5 @@
 """Opens the records, makes them where asked to, and refuses untouched what is not theirs or newer."""
 
-import os
 import sqlite3
 import stat
 from contextlib import closing
@@ -119,7 +118,7 @@ def _bring_up_to_date(file: OpenFile, steps: tuple[Step, ...]) -> None:
     version = version_of(file.connection)
     if version == len(steps):
         return
-    saved_on = datetime.fromtimestamp(os.stat(file.path).st_mtime, UTC).date()  # noqa: PTH116 - not opened, only looked at
+    saved_on = datetime.fromtimestamp(file.path.stat().st_mtime, UTC).date()
     name = f"{file.path.stem}-{saved_on}-form-{version}-before-{len(steps)}{file.path.suffix}"
     copy_into_place(file, free_name(file.path.with_name(name)))
     step_up(file.connection, steps)

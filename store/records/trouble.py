@@ -81,7 +81,7 @@ def said_by_sqlite(error: BaseException, path: Path) -> StoreError:
     elif name == "SQLITE_READONLY_DBMOVED":
         said = StoreError(f"{path} was put back or moved by another window; close this one and open it again.")
     elif name.startswith(_BARRED_BY):
-        said = StoreError(f"{path} cannot be opened for writing; look at the rights of the file and its folder.")
+        said = StoreError(f"{path} may not be opened or written; look at the rights of the file and its folder.")
     elif name.startswith("SQLITE_IOERR"):
         said = StoreError(f"The disk gave an error at {path} ({name}); what was saved before is untouched.")
     elif name.startswith("SQLITE_CONSTRAINT"):
@@ -91,14 +91,14 @@ def said_by_sqlite(error: BaseException, path: Path) -> StoreError:
 
 def said_by_disk(error: OSError, path: Path) -> StoreError:
     """Return the sentence for an error of the file system's."""
-    where = error.filename or path
     if error.errno in _FULL:
         return disk_full(path)
     if error.errno in _BARRED:
-        return StoreError(f"{where} may not be written; look at the rights of the file and its folder.")
+        return StoreError(f"{path} may not be opened or written; look at the rights of the file and its folder.")
     if error.errno in {errno.ENOENT, errno.ENOTDIR}:
-        return StoreError(f"There is no {where}.")
-    return StoreError(f"{where} cannot be used: {(error.strerror or 'unknown trouble').lower()}.")
+        missing = path if path.parent.is_dir() else path.parent
+        return StoreError(f"There is no {missing}.")
+    return StoreError(f"{path} cannot be used: {(error.strerror or 'unknown trouble').lower()}.")
 
 
 def disk_full(path: Path) -> DiskFull:

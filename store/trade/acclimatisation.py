@@ -9,7 +9,7 @@ cold night or a wet week does not count. Readings come now and then, by hand.
   that reading on, the next one in range starts it again; what was counted stays counted. If the last reading
   before the packs came was out of range, it starts at the first one in range.
 * *Strict log*: an interval counts only between two readings that are both in range and no farther apart than the
-  log allows (24 h by hand). What nobody logged does not count.
+  log allows (24 h by hand). What nobody logged does not count: the last hours, too, need a reading that proves them.
 
 A worked example, running: packs at 0 h, good readings at 0, 24 and 72 h, a cold one at 48 h. The clock runs 0–48,
 stands 48–72, runs on from 72: after 96 h it shows 72.
@@ -26,8 +26,8 @@ stands 48–72, runs on from 72: after 96 h it shows 72.
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import datetime, timedelta
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
 
 from store.trade.firm import ClockForm, FirmDraft
 
@@ -44,20 +44,25 @@ class Tick:
 class HourCount:
     """What the clock shows: hours counted, whether it runs, when the wait is or would be over.
 
-    ``ready_at`` is None while the clock stands; ``stopped_at`` is when it came to stand.
+    ``ready_at`` is None while the clock stands; ``stopped_at`` is when it came to stand, and ``unread`` says that it
+    stands for want of a reading, not for bad air.
     """
 
     hours: float
     running: bool
     ready_at: datetime | None
     stopped_at: datetime | None = None
+    unread: bool = False
 
 
 def hour_count(firm: FirmDraft, ticks: Sequence[Tick], since: datetime, hours_needed: int, now: datetime) -> HourCount:
-    """Count by the firm's chosen form; ``ticks`` in order of time, none after ``now``.
+    """Count by the firm's chosen form; ``ticks`` in order of time, none after ``now``, in any zones.
 
     Boards whose maker asks for no wait are ready the moment they come in, whatever the air.
     """
+    # Two instants of one zone are subtracted by its wall clock, which gains or loses an hour twice a year.
+    ticks = [replace(tick, at=tick.at.astimezone(UTC)) for tick in ticks]
+    since, now = since.astimezone(UTC), now.astimezone(UTC)
     if hours_needed == 0:
         return HourCount(hours=0.0, running=True, ready_at=since)
     if firm.clock_form is ClockForm.STRICT_LOG:
@@ -66,7 +71,7 @@ def hour_count(firm: FirmDraft, ticks: Sequence[Tick], since: datetime, hours_ne
 
 
 def running_count(ticks: Sequence[Tick], since: datetime, hours_needed: int, now: datetime) -> HourCount:
-    """Count with the running clock; ``ticks`` in order of time, none after ``now``."""
+    """Count with the running clock; ``ticks`` in order of time, none after ``now``, all in UTC."""
     needed = timedelta(hours=hours_needed)
     counted = timedelta()
     running, mark, stopped_at = True, since, None
@@ -85,7 +90,7 @@ def running_count(ticks: Sequence[Tick], since: datetime, hours_needed: int, now
 
 
 def strict_count(ticks: Sequence[Tick], since: datetime, hours_needed: int, now: datetime, gap_hours: int) -> HourCount:
-    """Count with the strict log; ``ticks`` in order of time, none after ``now``."""
+    """Count with the strict log; ``ticks`` in order of time, none after ``now``, all in UTC."""
     needed, longest = timedelta(hours=hours_needed), timedelta(hours=gap_hours)
     counted = timedelta()
     for earlier, after in itertools.pairwise(ticks):
@@ -97,11 +102,14 @@ def strict_count(ticks: Sequence[Tick], since: datetime, hours_needed: int, now:
         counted += after.at - begun
     last = ticks[-1] if ticks else None
     if last is None:
-        return HourCount(hours=0.0, running=False, ready_at=None, stopped_at=since)
-    if last.inside and now - last.at <= longest:
-        return HourCount(hours=_hours(counted), running=True, ready_at=max(last.at, since) + (needed - counted))
-    stopped_at = last.at + longest if last.inside else last.at
-    return HourCount(hours=_hours(counted), running=False, ready_at=None, stopped_at=max(stopped_at, since))
+        return HourCount(hours=0.0, running=False, ready_at=None, stopped_at=since, unread=True)
+    if not last.inside:
+        return HourCount(hours=_hours(counted), running=False, ready_at=None, stopped_at=max(last.at, since))
+    ready_at = max(last.at, since) + (needed - counted)
+    read_by = min(last.at + longest, ready_at)
+    if now <= read_by and now < ready_at:
+        return HourCount(hours=_hours(counted), running=True, ready_at=ready_at)
+    return HourCount(hours=_hours(counted), running=False, ready_at=None, stopped_at=max(read_by, since), unread=True)
 
 
 def logged_hours(ticks: Sequence[Tick], gap_hours: float) -> float:

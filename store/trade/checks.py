@@ -15,10 +15,11 @@ from store.trade.events import (
     OrderDraft,
     Place,
     PlaceKind,
+    in_room,
 )
 from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid, laid_mm2
-from store.trade.on_hand import boards_on_site, packs_at, unopened_in_room
+from store.trade.on_hand import spare_boards, spare_packs
 from store.trade.products import Board
 from store.trade.readings import ReadingDraft, problems_with_measure
 from store.trade.stacks import stacks_on_site
@@ -95,24 +96,24 @@ def _move_problems(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int
     for field, place in (("source", draft.source), ("target", draft.target)):
         if place.kind is PlaceKind.ROOM:
             yield from _room_problems(field, facts, place.room)
+        elif place.kind not in {PlaceKind.UNIT, PlaceKind.SHELF}:
+            yield Problem(field=field, say="Packs are carried between the job's rooms and the unit.")
     there = (
         on_shelf.get(draft.batch, 0)
         if draft.source.kind is PlaceKind.SHELF
-        else packs_at(facts, draft.source, draft.product, draft.batch)
+        else spare_packs(facts, draft.source, draft.product, draft.batch, draft.at)
     )
     if draft.packs > there:
-        say = f"{_place_word(draft.source)} holds {there} packs of {_batch_word(draft.product, draft.batch)}."
-        yield Problem(field="packs", say=say)
+        yield _too_few(_place_word(draft.source), there, _batch_word(draft.product, draft.batch))
 
 
 def problems_with_opening(draft: OpeningDraft, facts: JobFacts, now: datetime) -> Problems:
     """Return what is wrong with opening packs for laying."""
     found = [*_future("at", draft.at, now), *_room_problems("room", facts, draft.room)]
     found += _pack_problems("packs", draft.packs)
-    there = unopened_in_room(facts, draft.room, draft.product, draft.batch)
+    there = spare_packs(facts, in_room(draft.room), draft.product, draft.batch, draft.at)
     if draft.packs > there:
-        say = f"{draft.room} holds {there} unopened packs of {_batch_word(draft.product, draft.batch)}."
-        found.append(Problem(field="packs", say=say))
+        found.append(_too_few(draft.room, there, _batch_word(draft.product, draft.batch)))
     return tuple(found)
 
 
@@ -146,11 +147,15 @@ def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iter
             yield Problem(field="ended_at", say="The laying ends before it starts; look at both times.")
         left = room.net_mm2 * 102 // 100 - laid_mm2(facts, room)
         if draft.area_mm2 is None or not 0 < draft.area_mm2 <= left:
-            most = max(0, left) / 1_000_000
-            say = f"The floor laid is more than 0 and at most {most:.2f} m², what is left of {room.name}."
-            yield Problem(field="area_mm2", say=say)
+            # Rounded down, so that the figure shown is one that would be taken.
+            most = left // 10_000 / 100
+            say = f"The floor laid is more than 0 and at most {most:.2f} m²: {room.name} has no more to lay."
+            done = f"{room.name} is laid already; take back what was filed before if it is wrong."
+            yield Problem(field="area_mm2", say=say if most > 0 else done)
+    elif draft.area_mm2 is not None:
+        yield Problem(field="ended_at", say="Say when the laying of that floor ended.")
     if draft.tubs is not None and not 0 <= draft.tubs <= MOST_PACKS:
-        yield Problem(field="tubs", say=f"The tubs used are from 0 to {MOST_PACKS}.")
+        yield Problem(field="tubs", say=f"The tubs used are from 0 to {MOST_PACKS:,}.")
 
 
 def problems_with_counts(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Problems:
@@ -171,15 +176,16 @@ def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: dateti
             continue
         per_pack = product.boards_per_pack if isinstance(product, Board) else 1
         if not 0 <= draft.packs <= MOST_PACKS or not 0 <= draft.boards <= MOST_PACKS:
-            say = f"Packs and boards are whole numbers from 0 to {MOST_PACKS}."
+            say = f"Packs and boards are whole numbers from 0 to {MOST_PACKS:,}."
             yield Problem(field=f"lines.{index}.packs", say=say)
             continue
         key = (draft.product, draft.batch)
         taken[key] = taken.get(key, 0) + draft.packs * per_pack + draft.boards
-        there = boards_on_site(facts, draft.product, draft.batch)
+        there = max(0, spare_boards(facts, draft.product, draft.batch, draft.at))
         if taken[key] > there:
-            full, loose = divmod(max(0, there), per_pack)
-            say = f"Only {full} packs and {loose} boards of {_batch_word(*key)} are there to be counted."
+            full, loose = divmod(there, per_pack)
+            loose_too = f" and {_so_many(loose, 'board')}" if loose else ""
+            say = f"{_batch_word(*key)}: {_so_many(full, 'pack')}{loose_too} on site then, and no more to count."
             yield Problem(field=f"lines.{index}.packs", say=say)
 
 
@@ -220,6 +226,15 @@ def _room_problems(field: str, facts: JobFacts, name: str) -> Iterator[Problem]:
 def _pack_problems(field: str, packs: int) -> Iterator[Problem]:
     if not 1 <= packs <= MOST_PACKS:
         yield Problem(field=field, say=f"Packs are a whole number from 1 to {MOST_PACKS:,}, not {packs:,}.")
+
+
+def _too_few(place: str, there: int, batch: str) -> Problem:
+    say = f"{place} had {_so_many(max(0, there), 'pack')} of {batch} to spare at that moment."
+    return Problem(field="packs", say=say)
+
+
+def _so_many(count: int, thing: str) -> str:
+    return f"{count or 'no'} {thing}{'' if count == 1 else 's'}"
 
 
 def _place_word(place: Place) -> str:

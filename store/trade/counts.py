@@ -10,7 +10,7 @@ from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.laying import laid_mm2
 from store.trade.products import Board, BoardDraft
-from store.trade.stacks import packs_delivered, packs_ordered
+from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,8 +20,9 @@ class Reckoning:
     The balance: ``ordered + from_stock + more_came = never_came + damaged + to_stock + used + customer + unit
     + returned + scrapped + unaccounted``. ``used`` is what openings and counts say went into the floor;
     ``unaccounted`` is what came, was never opened and was not counted, nought where no opening was written down (then
-    all that is not left counts as used). ``real_loss_percent`` is (area used − floor laid) ÷ floor laid; negative
-    where more floor was laid than boards were used, which cannot be.
+    all that is not left counts as used). ``unit`` is what was counted back there and what never left it.
+    ``real_loss_percent`` is (area used − floor laid) ÷ floor laid; negative where more floor was laid than boards were
+    used, which cannot be.
     """
 
     product: str
@@ -67,12 +68,14 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
     damaged = _damaged_packs(facts, code) * per_pack
     from_stock, to_stock = (packs * per_pack for packs in _through_stock(facts, code))
     left = _left(facts, board)
+    in_unit = packs_in_unit(facts, code) * per_pack
+    left[Destination.UNIT] += in_unit
     on_hand = came - damaged + from_stock - to_stock
     opened = _opened_packs(facts, code)
     if opened is None:
         used, unaccounted = on_hand - sum(left.values()), 0
     else:
-        loose = _loose_boards(facts, board, on_hand - opened * per_pack)
+        loose = _loose_boards(facts, board, on_hand - in_unit - opened * per_pack)
         used = opened * per_pack - loose
         unaccounted = on_hand - used - sum(left.values())
     laid = sum(laid_mm2(facts, room) for room in facts.rooms_with(code))

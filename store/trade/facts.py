@@ -72,7 +72,7 @@ class JobFacts:
 def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
     """Return the facts without what is dated after ``now`` (for an order: after the day ``today``).
 
-    A laying that had begun by then but not ended is known as one still going on.
+    A laying that had begun by then but not ended is known as one still going on, a snag mended later as open.
     """
     return replace(
         facts,
@@ -84,7 +84,7 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         smoothings=tuple(one for one in facts.smoothings if one.at <= now),
         layings=tuple(_laying_at(one, now) for one in facts.layings if one.begun_at <= now),
         counts=tuple(one for one in facts.counts if one.at <= now),
-        snags=tuple(one for one in facts.snags if one.at <= now),
+        snags=tuple(_snag_at(one, now) for one in facts.snags if one.at <= now),
         notes=tuple(one for one in facts.notes if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
@@ -94,3 +94,9 @@ def _laying_at(laying: Laying, now: datetime) -> Laying:
     if laying.ended_at is None or laying.ended_at <= now:
         return laying
     return replace(laying, ended_at=None, area_mm2=None, tubs=None)
+
+
+def _snag_at(snag: Snag, now: datetime) -> Snag:
+    if snag.mended_at is None or snag.mended_at <= now:
+        return snag
+    return replace(snag, mended_at=None)

@@ -108,6 +108,7 @@ def _clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack, now: da
         running=count.running,
         ready_at=count.ready_at,
         stopped_at=count.stopped_at,
+        unread=count.unread,
     )
 
 

@@ -52,7 +52,8 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
     elif ready_at is not None:
         why = Why.CLOCK_RUNNING
     elif clock is not None and clock.ready_at is None:
-        state, why, concerned = HoldState.TO_DO, Why.CLOCK_STOPPED, clock.packs
+        state, concerned = HoldState.TO_DO, clock.packs
+        why = Why.LOG_BROKEN if clock.unread else Why.CLOCK_STOPPED
     elif group.in_unit > 0:
         state, why = HoldState.TO_DO, Why.IN_THE_UNIT
         concerned = min(group.in_unit, group.needed - group.on_site)
@@ -71,4 +72,5 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
         measured=clock.hours_counted if clock else None,
         limit=float(group.board.acclimatise_hours),
         since=clock.stopped_at if clock and not clock.running else None,
+        lies_in=clock.room if clock and why in {Why.CLOCK_STOPPED, Why.LOG_BROKEN} else "",
     )

@@ -1,8 +1,8 @@
 """Holds on the room itself: the site, its subfloor, its air, and board against subfloor."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
-from store.trade.diary import day_of, start_of
+from store.trade.diary import day_of, later, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup, air_in, climate_for, in_order
@@ -50,7 +50,7 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
     for reading in in_order(facts.readings, room.name):
         if type(reading.measure) in limits:
             latest[type(reading.measure)] = reading
-    fresh_from = now - timedelta(days=firm.reading_good_days)
+    fresh_from = later(now, -24 * firm.reading_good_days)
     fresh = [reading for reading in latest.values() if reading.at >= fresh_from]
     damp = [one for one in fresh if _moisture(one.measure) > limits[type(one.measure)]]
     shown = next(iter(damp or fresh or latest.values()), None)

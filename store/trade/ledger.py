@@ -52,6 +52,8 @@ class Heap:
 _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 """Places where stock belongs to no job in particular."""
 
+_CAUSES = tuple(Cause)
+
 _LASTING = {PlaceKind.SHELF, PlaceKind.CUSTOMER}
 """Places that still hold a closed job's leftovers."""
 
@@ -60,7 +62,8 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
     """Return what lies where, in single boards (tubs for glue), by heap; nought is left out.
 
     Counts leave a job's site as a whole: full packs come from its rooms, the fullest heap first, then from
-    opened packs; loose boards come from opened packs, and where none was written down, from a room's heap.
+    opened packs; loose boards come from opened packs, and where none was written down, from a room's heap. What is
+    of one moment is taken deliveries first and counts last, so that the order of entry changes no balance.
     Supplier heaps are not kept: what came is what matters. Of a closed job only what it left on the shelf or with
     the customer is kept: the rest is in its floor.
     """
@@ -71,7 +74,7 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
             heap = _heap(one, place)
             heaps[heap] = heaps.get(heap, 0) + boards
 
-    for one in sorted(movements, key=lambda movement: (movement.at, movement.id)):
+    for one in sorted(movements, key=_turn):
         per_pack = boards_per_pack.get(one.product, 1)
         boards = (one.packs - one.damaged_packs) * per_pack + one.boards
         put(one, one.target, boards)
@@ -80,7 +83,7 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
         if one.source.kind is not PlaceKind.SITE:
             put(one, one.source, -boards)
         elif not one.job_closed:
-            _take_from_site(heaps, one, boards)
+            _take_from_site(heaps, one, per_pack)
     return {heap: boards for heap, boards in heaps.items() if boards}
 
 
@@ -89,19 +92,24 @@ def _heap(one: Movement, place: Place) -> Heap:
     return Heap(product=one.product, batch=one.batch, kind=place.kind, room=place.room, job_ref=job_ref)
 
 
-def _take_from_site(heaps: dict[Heap, int], one: Movement, boards: int) -> None:
-    """Take counted boards from the job's rooms and opened packs; a shortfall shows as less than nought opened."""
+def _turn(one: Movement) -> tuple[object, ...]:
+    """The place of a movement in the ledger's order: all that can change a balance, and nothing else."""
+    places = (one.source.kind, one.source.room, one.target.kind, one.target.room)
+    return (one.at, _CAUSES.index(one.cause), one.job_ref, one.product, one.batch, *places, one.packs, one.boards)
+
+
+def _take_from_site(heaps: dict[Heap, int], one: Movement, per_pack: int) -> None:
+    """Take what was counted from the job's rooms and opened packs; a shortfall shows as less than nought opened."""
     opened = _heap(one, Place(kind=PlaceKind.OPENED))
-    full = sorted(
-        (heap for heap in heaps if _is_in_room_of(heap, one) and heaps[heap] > 0), key=lambda heap: -heaps[heap]
-    )
-    loose_first = [opened] if one.packs == 0 and heaps.get(opened, 0) > 0 else []
-    for heap in [*loose_first, *full]:
-        taken = min(boards, max(0, heaps[heap]))
-        heaps[heap] -= taken
-        boards -= taken
-    if boards:
-        heaps[opened] = heaps.get(opened, 0) - boards
+    rooms = sorted((heap for heap in heaps if _is_in_room_of(heap, one)), key=lambda heap: (-heaps[heap], heap.room))
+    heaps.setdefault(opened, 0)
+    for boards, heaps_in_turn in ((one.packs * per_pack, [*rooms, opened]), (one.boards, [opened, *rooms])):
+        left = boards
+        for heap in heaps_in_turn:
+            taken = min(left, max(0, heaps[heap]))
+            heaps[heap] -= taken
+            left -= taken
+        heaps[opened] -= left
 
 
 def _is_in_room_of(heap: Heap, one: Movement) -> bool:

@@ -1,7 +1,9 @@
 """What is on hand for one job of one batch: whole packs in a room or in the unit, boards on site."""
 
+from datetime import date, datetime
+
 from store.trade.events import Place, PlaceKind
-from store.trade.facts import JobFacts
+from store.trade.facts import JobFacts, known_at
 from store.trade.products import Board
 from store.trade.stacks import stacks_on_site
 
@@ -23,6 +25,23 @@ def packs_at(facts: JobFacts, place: Place, product: str, batch: str) -> int:
         for one in facts.moves
         if (one.product, one.batch) == (product, batch)
     )
+
+
+def spare_packs(facts: JobFacts, place: Place, product: str, batch: str, at: datetime) -> int:
+    """Return the whole packs of one batch that lay in a place at a moment and that nothing has taken since."""
+    return min(packs_at(known, place, product, batch) for known in _from_then_on(facts, at))
+
+
+def spare_boards(facts: JobFacts, code: str, batch: str, at: datetime) -> int:
+    """Return the boards of one batch that were on site at a moment and that nothing has taken since."""
+    return min(boards_on_site(known, code, batch) for known in _from_then_on(facts, at))
+
+
+def _from_then_on(facts: JobFacts, at: datetime) -> tuple[JobFacts, ...]:
+    """The facts as they were known at a moment and at each later one that took packs away."""
+    taken = [one.at for one in facts.moves] + [one.at for one in facts.openings] + [one.at for one in facts.counts]
+    moments = {at, *(moment for moment in taken if moment > at)}
+    return tuple(known_at(facts, moment, date.max) for moment in moments)
 
 
 def unopened_in_room(facts: JobFacts, room: str, product: str, batch: str) -> int:

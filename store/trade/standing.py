@@ -14,6 +14,7 @@ from store.trade.readiness import holds_of, verdict_of
 from store.trade.verdict import (
     DeedKind,
     Hold,
+    HoldKind,
     HoldState,
     NextDeed,
     PackTally,
@@ -41,7 +42,7 @@ def standing_at(firm: FirmDraft, everything: JobFacts, now: datetime) -> Standin
         packs=tuple(_tally(facts, group, now) for group in groups),
         clocks=tuple(clock for group in groups for clock in group.clocks),
         windows=windows(firm, facts),
-        to_do=tuple(dict.fromkeys(_to_do(facts, holds, stage, verdict))),
+        to_do=tuple(dict.fromkeys(_to_do(facts, holds, stage, verdict, now))),
     )
 
 
@@ -122,6 +123,7 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.OLD_AIR_READING: DeedKind.READ_AIR,
     Why.AIR_OUTSIDE: DeedKind.PUT_AIR_RIGHT,
     Why.CLOCK_STOPPED: DeedKind.PUT_AIR_RIGHT,
+    Why.LOG_BROKEN: DeedKind.READ_AIR,
     Why.NOT_ORDERED: DeedKind.ORDER,
     Why.ORDERED_TOO_FEW: DeedKind.ORDER,
     Why.NO_DUE_DAY: DeedKind.CHASE,
@@ -129,19 +131,28 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.IN_THE_UNIT: DeedKind.CARRY_IN,
     Why.MOISTURE_APART: DeedKind.READ_BOARDS,
 }
+_LONGEST_FIRST = (
+    DeedKind.CHASE,
+    DeedKind.ORDER,
+    DeedKind.PUT_AIR_RIGHT,
+    DeedKind.CARRY_IN,
+    DeedKind.LEVEL,
+    DeedKind.READ_AIR,
+    DeedKind.CHECK_FLAT,
+    DeedKind.TEST_DAMP,
+    DeedKind.READ_BOARDS,
+)
 _ABOUT_PACKS = {DeedKind.ORDER, DeedKind.CHASE, DeedKind.CARRY_IN}
 
 
-def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdict) -> Iterator[NextDeed]:
+def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdict, now: datetime) -> Iterator[NextDeed]:
     """What somebody can do next, the most pressing first."""
     if not facts.rooms:
         yield NextDeed(kind=DeedKind.MEASURE)
         return
     going_on = [one.room for one in facts.layings if one.ended_at is None]
     yield from (NextDeed(kind=DeedKind.FINISH_LAYING, room=name) for name in going_on)
-    for hold in holds:
-        if hold.state in {HoldState.TO_DO, HoldState.FAILED}:
-            yield deed_for(hold)
+    yield from sorted(_deeds_against(holds), key=lambda deed: _press(deed, now))
     if holds and verdict is Verdict.READY:
         for name in dict.fromkeys(hold.room for hold in holds):
             if name not in going_on:
@@ -157,6 +168,26 @@ def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdic
         yield from (NextDeed(kind=DeedKind.MEND, room=one.room) for one in facts.snags if one.mended_at is None)
 
 
+def _deeds_against(holds: Sequence[Hold]) -> Iterator[NextDeed]:
+    """The deeds that answer the holds; boards stay in the unit while the room's subfloor is damp."""
+    damp = {hold.room for hold in holds if hold.kind is HoldKind.SUBFLOOR_DRY and hold.state is HoldState.FAILED}
+    carried: set[str] = set()
+    for hold in holds:
+        if hold.why is Why.IN_THE_UNIT:
+            # Rooms that share a board share its packs: they are carried in once.
+            if hold.room in damp or hold.product in carried:
+                continue
+            carried.add(hold.product)
+        if hold.state in {HoldState.TO_DO, HoldState.FAILED}:
+            yield deed_for(hold)
+
+
+def _press(deed: NextDeed, now: datetime) -> tuple[bool, int]:
+    """How pressing a deed is: what can help now comes first, and what takes longest before what is quick."""
+    cannot_help_yet = deed.not_before is not None and deed.not_before > now
+    return cannot_help_yet, _LONGEST_FIRST.index(deed.kind)
+
+
 def deed_for(hold: Hold) -> NextDeed:
     """Return the deed that answers a hold which is to do or failed."""
     kind = _ANSWERS[hold.why]
@@ -164,4 +195,4 @@ def deed_for(hold: Hold) -> NextDeed:
         # Rooms that share a board share its packs: one order, one call to the supplier.
         room = hold.room if kind is DeedKind.CARRY_IN else ""
         return NextDeed(kind=kind, room=room, product=hold.product, packs=hold.packs)
-    return NextDeed(kind=kind, room=hold.room, not_before=hold.not_before)
+    return NextDeed(kind=kind, room=hold.lies_in or hold.room, not_before=hold.not_before)

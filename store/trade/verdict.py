@@ -86,7 +86,8 @@ class Hold:
 
     ``clears_at``: when a waiting hold clears by itself. ``not_before``: when acting can first help.
     The rest are the figures behind the reason, where it has any: the value measured and its limit (with the
-    second value of an air reading), the packs in question, the moment it counts from, the day something is due.
+    second value of an air reading), the packs in question, the moment it counts from, the day something is due;
+    ``lies_in`` is the room whose air holds the packs up, which may be another room that shares them.
     """
 
     room: str
@@ -103,6 +104,7 @@ class Hold:
     packs: int | None = None
     since: datetime | None = None
     due_on: date | None = None
+    lies_in: str = ""
 
 
 class Verdict(StrEnum):
@@ -137,7 +139,8 @@ class StackClock:
     """The acclimatisation clock of one stack of packs: what was put into one room at one moment.
 
     ``running`` is False while the room is out of range. ``ready_at`` is when the wait ended, or will end if the
-    room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is.
+    room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is;
+    ``unread`` says that it stands for want of a reading (strict log), not for bad air.
     """
 
     room: str
@@ -149,6 +152,7 @@ class StackClock:
     running: bool
     ready_at: datetime | None
     stopped_at: datetime | None = None
+    unread: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

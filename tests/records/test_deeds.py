@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from store.errors import ChangedMeanwhile, DiskFull, Refused, StoreLocked
+from store.errors import ChangedMeanwhile, DiskFull, Refused, StoreError, StoreLocked
 from store.records.opening import open_cabinet
 from store.trade.events import LayingDraft, NoteDraft, SnagDraft
 from store.trade.jobs import CustomerDraft, JobDraft
@@ -214,17 +214,19 @@ def test_a_file_held_by_another_process_is_said_to_be_locked(shop) -> None:
 
 
 def test_facts_are_of_one_moment_even_if_another_window_saves_in_between(shop, other) -> None:
-    refused = []
+    attempts = []
 
     def save_in_between(_event: object) -> None:
         try:
             other.execute("UPDATE job SET title = 'in between'")
+            attempts.append("saved")
         except sqlite3.OperationalError as error:
-            refused.append(error.sqlite_errorname)
+            attempts.append(error.sqlite_errorname)
 
     shop.cabinet.file.database.query_hooks.append(save_in_between)
     assert shop.cabinet.facts.of_ref("L-0001").job == shop.job
-    assert set(refused) == {"SQLITE_BUSY"}
+    assert len(attempts) > 10
+    assert set(attempts) == {"SQLITE_BUSY"}
 
 
 def test_a_save_of_another_window_shows_in_the_data_version(shop, other) -> None:
@@ -247,6 +249,13 @@ def test_a_full_disk_is_said_and_loses_nothing(shop) -> None:
     connection.execute("PRAGMA max_page_count = 100000")
     file_a_note(shop, "room again")
     assert notes_of(shop) == ["kept", "room again"]
+
+
+def test_a_file_that_may_only_be_read_is_read_and_says_so_when_written(shop) -> None:
+    shop.cabinet.file.connection.execute("PRAGMA query_only = ON")
+    with pytest.raises(StoreError, match="rights"):
+        file_a_note(shop, "x")
+    assert notes_of(shop) == []
 
 
 DIES_HALF_WAY = """

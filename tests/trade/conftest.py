@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
-from store.trade.acclimatisation import Tick
+from store.trade.acclimatisation import HourCount, Tick
 from store.trade.events import (
     UNIT,
     Count,
@@ -89,6 +89,11 @@ ZERO = datetime(2026, 11, 2, 8, tzinfo=UTC)
 
 def tick(hour: float, good: bool = True) -> Tick:
     return Tick(at=ZERO + hours(hour), inside=good)
+
+
+def ready_hour(count: HourCount) -> float | None:
+    """The hour after ZERO at which the wait is or would be over."""
+    return None if count.ready_at is None else (count.ready_at - ZERO) / hours(1)
 
 
 def a_room(name: str = READING_ROOM, *, wide: int = 5200, deep: int = 4100, **changes: Any) -> Room:

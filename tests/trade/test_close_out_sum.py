@@ -84,6 +84,13 @@ def test_what_came_beyond_the_order_is_said_too():
     assert (found.ordered, found.never_came, found.more_came, found.used) == (66, 0, 6, 66)
 
 
+@pytest.mark.parametrize("openings", [(), (an_opening("2026-11-24 10:00", 10),)])
+def test_a_pack_that_never_left_the_unit_is_in_the_unit_and_neither_used_nor_missing(openings):
+    come = (an_order(12), a_delivery(packs=10), a_delivery(packs=2, into="unit"))
+    found = reckon(a_job(*come, *openings, LAID, a_count(EVENING)), OAK.code)
+    assert (found.used, found.unit, found.unaccounted, found.adds_up) == (60, 12, 0, True)
+
+
 def test_returned_packs_are_worth_their_price():
     facts = a_job(an_order(12), a_delivery(packs=12), LAID, a_count(EVENING, packs=2, to="return"))
     assert reckon(facts, OAK.code).credit_minor == 2 * 18240

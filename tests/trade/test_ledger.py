@@ -108,6 +108,31 @@ def test_full_packs_are_taken_from_the_fullest_room_first():
     assert (kept(ledger, room=READING_ROOM), kept(ledger, room=HALL)) == (12, 24)
 
 
+def test_loose_boards_leave_what_was_opened_though_full_packs_still_lie_in_the_room():
+    ledger = [came(12), opened(7), counted(2, 3, "customer")]
+    assert kept(ledger, kind=PlaceKind.ROOM) == 18
+    assert kept(ledger, kind=PlaceKind.OPENED) == 39
+
+
+def test_loose_boards_leave_the_room_where_nobody_wrote_down_an_opening():
+    assert kept([came(12), counted(2, 3, "customer")], kind=PlaceKind.ROOM) == 57
+
+
+def test_counting_more_than_there_is_shows_as_less_than_nought_opened():
+    assert kept([came(2), counted(3, 0, "customer")], kind=PlaceKind.OPENED) == -6
+
+
+def test_of_two_rooms_with_as_much_the_same_gives_up_its_packs_whichever_was_filled_first():
+    one_way = [came(2, id=1), came(2, HALL, id=2), counted(1, 0, "customer", id=3)]
+    other_way = [came(2, HALL, id=1), came(2, id=2), counted(1, 0, "customer", id=3)]
+    assert balances(one_way, PACK) == balances(other_way, PACK)
+
+
+def test_a_count_written_down_before_the_delivery_of_the_same_moment_still_finds_it():
+    count = replace(counted(1, 0, "customer", id=1), at=came(2).at)
+    assert kept([count, came(2, id=2)], kind=PlaceKind.ROOM) == 6
+
+
 def test_a_count_takes_only_the_batch_and_the_job_it_names():
     others = [came(4, batch="K42"), came(4, job="L-0008")]
     ledger = [came(4), *others, counted(2, 0, "return")]
@@ -126,13 +151,14 @@ packs = st.integers(0, 9)
 def a_movement(cause, packs, more, places, job, batch):
     """One movement; ``places`` are two that packs may go between, a room, and where leftovers may go."""
     source, target, room, out = places
+    at = when(f"2026-11-{17 + more % 3} 09:30")
     made = {
         Cause.DELIVERY: lambda: came(packs + more, target, damaged_packs=more),
         Cause.MOVE: lambda: moved("move", source, target, packs, at="2026-11-18 09:00"),
         Cause.OPENING: lambda: opened(packs, room),
         Cause.COUNT: lambda: counted(packs, more, out),
     }[cause]()
-    return replace(made, job_ref=job, batch=batch)
+    return replace(made, at=at, job_ref=job, batch=batch)
 
 
 movements = st.builds(

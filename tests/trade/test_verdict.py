@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from store.trade.events import Snag
 from store.trade.facts import known_at
 from store.trade.jobs import Method, Subfloor
 from store.trade.readiness import verdict_of
@@ -223,37 +224,12 @@ def test_asking_about_a_moment_gives_what_was_said_then_whatever_has_been_filed_
     assert standing(since, "2026-11-20 12:00") == standing(then, "2026-11-20 12:00")
 
 
-# ---- the packs of a job
-
-
-def tally(facts, moment):
-    (found,) = standing(facts, moment).packs
-    return found.needed, found.ordered, found.on_site, found.in_unit, found.ready
-
-
-def test_packs_are_tallied_from_order_to_ready():
-    facts = a_job(*COME, *MEASURED)
-    assert tally(facts, "2026-11-09 12:00") == (11, 0, 0, 0, 0)
-    assert tally(facts, "2026-11-12 12:00") == (11, 12, 0, 0, 0)
-    assert tally(facts, "2026-11-20 12:00") == (11, 12, 12, 0, 0)
-    assert tally(facts, "2026-11-24 09:30") == (11, 12, 12, 0, 12)
-
-
-def test_before_anything_is_laid_every_pack_on_site_is_left():
-    (found,) = standing(a_job(*COME, *MEASURED), "2026-11-20 12:00").packs
-    assert (found.laid, found.left) == (0, 12)
-
-
-def test_damaged_packs_are_not_on_site_and_unit_packs_are_in_the_unit():
-    facts = a_job(an_order(), a_delivery(packs=7, damaged=2), a_delivery(packs=5, into="unit", damaged=1))
-    assert tally(facts, "2026-11-20 12:00") == (11, 12, 5, 4, 0)
-
-
-def test_packs_laid_and_packs_left_are_the_packs_that_came_to_site():
-    facts = a_job(*COME, *MEASURED, laid("2026-11-24 10:00", "2026-11-24 16:00", 21.32))
-    (before_count,) = standing(facts, "2026-11-25 12:00").packs
-    assert before_count.laid + before_count.left == before_count.on_site
-    assert 10 <= before_count.laid <= 11
+def test_a_snag_mended_later_was_still_to_be_mended():
+    rooms = (a_room(method=Method.FLOATING, glue=None),)
+    snag = Snag(id=1, rev=1, at=when("2026-11-24 17:00"), what="A chip", mended_at=when("2026-11-26 10:00"))
+    facts = a_job(*COME, laid("2026-11-24 10:00", "2026-11-24 16:00", 21.32), snag, rooms=rooms)
+    assert "mend" in [deed.kind for deed in standing(facts, "2026-11-25 12:00").to_do]
+    assert "mend" not in [deed.kind for deed in standing(facts, "2026-11-26 12:00").to_do]
 
 
 def test_a_floating_floor_needs_no_glue_to_be_ready():

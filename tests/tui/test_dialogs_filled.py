@@ -54,9 +54,7 @@ async def test_a_room_is_added_with_its_screed() -> None:
 
     app = ShopWindow(lambda: RoomForm(boards=[OAK, ASH], glues=[GLUE], clock=CLOCK, check=check))  # type: ignore[arg-type]
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter")
-        )
+        await answer_all(pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter"))
         await answer_all(pilot, None, None, "12", "8,5", None, ("space",), "65", "1/10", "27/11", "90", "0")
     assert app.answer == RoomDraft(
         name="Reading room",
@@ -102,9 +100,7 @@ async def test_a_room_on_file_comes_back_unchanged_from_its_form() -> None:
         cut_loss_percent=7.125,
         direction_deg=-45.0,
     )
-    app = ShopWindow(
-        lambda: RoomForm(boards=[OAK], glues=[GLUE], clock=CLOCK, check=nothing_to_say, draft=room)
-    )
+    app = ShopWindow(lambda: RoomForm(boards=[OAK], glues=[GLUE], clock=CLOCK, check=nothing_to_say, draft=room))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("ctrl+s")
         await pilot.pause()
@@ -113,9 +109,7 @@ async def test_a_room_on_file_comes_back_unchanged_from_its_form() -> None:
 
 async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None:
     suggested = [OrderLine(product="OAK-190", packs=11)]
-    app = ShopWindow(
-        lambda: OrderForm(products=[OAK, GLUE], suggested=suggested, clock=CLOCK, check=nothing_to_say)
-    )
+    app = ShopWindow(lambda: OrderForm(products=[OAK, GLUE], suggested=suggested, clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Timber yard", "today", "+7")
         await one_by_one(pilot, "ctrl+n")
@@ -131,9 +125,7 @@ async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None
 async def test_a_delivery_is_taken_in_by_batch() -> None:
     expected = [OrderLine(product="OAK-190", packs=12), OrderLine(product="MS-15", packs=2)]
     app = ShopWindow(
-        lambda: DeliveryForm(
-            products=[OAK, GLUE], expected=expected, rooms=ROOMS, clock=CLOCK, check=nothing_to_say
-        )
+        lambda: DeliveryForm(products=[OAK, GLUE], expected=expected, rooms=ROOMS, clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "9:30", ("space", "end", "enter"), None, "K41", None, "1", None, "", "", None)
@@ -143,9 +135,7 @@ async def test_a_delivery_is_taken_in_by_batch() -> None:
 
 async def test_packs_are_carried_into_a_room() -> None:
     app = ShopWindow(
-        lambda: MoveForm(
-            lying=[IN_ROOM, IN_UNIT], targets=[in_room("Hall"), SHELF], clock=CLOCK, check=nothing_to_say
-        )
+        lambda: MoveForm(lying=[IN_ROOM, IN_UNIT], targets=[in_room("Hall"), SHELF], clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, ("space", "down", "enter"), None, None, "9:30")
@@ -185,9 +175,7 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, ("space", "end", "enter"), None, "9:30", "2 m", "2,5", None, None)
-    assert app.answer == ReadingDraft(
-        room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5)
-    )
+    assert app.answer == ReadingDraft(room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5))
     app = ShopWindow(
         lambda: ReadingForm(
             rooms=ROOMS,

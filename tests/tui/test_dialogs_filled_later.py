@@ -45,29 +45,21 @@ async def test_smoothing_is_put_on_file() -> None:
 
 
 async def test_laying_begins_with_the_packs_that_are_opened() -> None:
-    app = ShopWindow(
-        lambda: StartLaying(rooms=ROOMS, lying=[IN_UNIT, IN_ROOM], clock=CLOCK, check=nothing_to_say)
-    )
+    app = ShopWindow(lambda: StartLaying(rooms=ROOMS, lying=[IN_UNIT, IN_ROOM], clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, None, "9:30", "", "3")
     opening = OpeningDraft(at=AT_0930, room="Reading room", product="OAK-190", batch="K42", packs=3)
-    assert app.answer == LayingWork(
-        laying=LayingDraft(room="Reading room", begun_at=AT_0930), openings=(opening,)
-    )
+    assert app.answer == LayingWork(laying=LayingDraft(room="Reading room", begun_at=AT_0930), openings=(opening,))
 
 
 async def test_laying_ends_with_all_of_the_rest_unless_something_else_is_said() -> None:
     begun = LayingDraft(room="Hall", begun_at=NOW - timedelta(days=1))
     for typed, area_mm2 in ((None, 18_894_321), ("14,5", 14_500_000)):
-        app = ShopWindow(
-            lambda: FinishLaying(laying=begun, rest_mm2=18_894_321, clock=CLOCK, check=nothing_to_say)
-        )
+        app = ShopWindow(lambda: FinishLaying(laying=begun, rest_mm2=18_894_321, clock=CLOCK, check=nothing_to_say))
         async with app.run_test(size=(80, 24)) as pilot:
             await answer_all(pilot, "9:30", typed, "2")
         assert app.answer == LayingWork(
-            laying=LayingDraft(
-                room="Hall", begun_at=begun.begun_at, ended_at=AT_0930, area_mm2=area_mm2, tubs=2
-            )
+            laying=LayingDraft(room="Hall", begun_at=begun.begun_at, ended_at=AT_0930, area_mm2=area_mm2, tubs=2)
         )
 
 
@@ -121,9 +113,7 @@ async def test_a_snag_is_put_on_file_and_mended_later() -> None:
 async def test_a_board_and_a_glue_are_added() -> None:
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.BOARD, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak"
-        )
+        await answer_all(pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak")
         await answer_all(pilot, "182,40")
     assert app.answer == BoardDraft(
         code="OAK-190",
@@ -155,9 +145,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
 async def test_the_firm_says_how_it_works() -> None:
     app = ShopWindow(lambda: FirmForm(today=CLOCK.today, check=problems_with_firm))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(
-            pilot, "Gannet Quay Floors", "Europe/London", "mon-sat", "7:30", "16:00", "25/12/2026"
-        )
+        await answer_all(pilot, "Gannet Quay Floors", "Europe/London", "mon-sat", "7:30", "16:00", "25/12/2026")
         await answer_all(pilot, "gbp", "17-25", "45-60", ("space", "down", "enter"), "12", "5", "3")
     assert app.answer == FirmDraft(
         name="Gannet Quay Floors",
@@ -176,9 +164,7 @@ async def test_the_firm_says_how_it_works() -> None:
 
 
 async def test_a_firm_on_file_comes_back_unchanged_from_its_form() -> None:
-    firm = FirmDraft(
-        name="F", holidays=(date(2026, 12, 25), date(2027, 1, 1)), climate=ClimateRange(temp_min_c=16.5)
-    )
+    firm = FirmDraft(name="F", holidays=(date(2026, 12, 25), date(2027, 1, 1)), climate=ClimateRange(temp_min_c=16.5))
     app = ShopWindow(lambda: FirmForm(today=CLOCK.today, check=problems_with_firm, draft=firm))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("ctrl+s")

@@ -1,0 +1,41 @@
+"""The shape of one room read from a file, for a sum that needs no job."""
+
+from store.papers.job_in import ROOM_KEYS, ring
+from store.papers.json_text import parsed
+from store.papers.spot import Spot, number, opened, text, truth, whole, word_of
+from store.trade.jobs import Method, Subfloor
+from store.trade.layout.lay import Room
+from store.trade.outline import faults_in_outline
+
+
+def read_room(raw: bytes) -> Room:
+    """Return the shape of a room that is written as in a job folder.
+
+    Only its outline must be there. What else a room holds is read too, so that a slip in it is told, but the codes
+    of its board and glue are not looked up.
+
+    Args:
+        raw: the file, UTF-8 JSON.
+
+    Raises:
+        Refused: the first thing found wrong, in one sentence that names its place.
+    """
+    keys = opened(Spot(value=parsed(raw), place=""), ROOM_KEYS)
+    for key in ("name", "board", "glue"):
+        keys.may(key, text, "")
+    keys.may("subfloor", word_of(Subfloor), None)
+    keys.may("method", word_of(Method), None)
+    keys.may("heated", truth, False)
+    keys.may("cut_loss_percent", number, 0.0)
+    room = Room(
+        outline=keys.need("outline", ring),
+        cut_outs=keys.each("cut_outs", ring),
+        gap_mm=keys.may("gap_mm", whole, 10),
+        direction_deg=keys.may("direction_deg", number, None),
+        start=keys.may("start", whole, None),
+    )
+    faults = faults_in_outline(room.outline, room.cut_outs)
+    if faults:
+        place = "cut_outs" if not faults_in_outline(room.outline) else "outline"
+        keys.spot(place).refuse(faults[0])
+    return room

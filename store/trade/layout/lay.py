@@ -1,0 +1,128 @@
+"""The nouns of a lay: the board, the rules, the pieces, and the answer as a whole."""
+
+from dataclasses import dataclass
+
+from store.errors import Refused
+from store.trade.outline import Ring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardSize:
+    """One size of board as it is sold: cover length and width in mm, and how many lie in a pack."""
+
+    length_mm: int
+    width_mm: int
+    boards_per_pack: int
+
+    @property
+    def area_mm2(self) -> int:
+        return self.length_mm * self.width_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayRules:
+    """What a right lay keeps, in mm: joint stagger, shortest piece, saw kerf, narrowest row at a wall."""
+
+    stagger_mm: int
+    shortest_mm: int = 300
+    kerf_mm: int = 3
+    least_mm: int = 60
+
+    @classmethod
+    def usual_for(cls, board: BoardSize) -> "LayRules":
+        """Return the trade's usual rules: joints twice the board's width apart, 300 mm at least.
+
+        Source: twice the element's width is TKB note 15, from memory; the rest is common practice, no source.
+        """
+        return cls(stagger_mm=max(300, 2 * board.width_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """The shape to lay: corners in mm, cut-outs, and the gap kept from every wall.
+
+    ``direction_deg`` turns the rows anticlockwise from x; None means along the start wall, or along x if
+    there is none. ``start`` is the index of the wall the first row stands on; None leaves the choice to the
+    sum.
+    """
+
+    outline: Ring
+    cut_outs: tuple[Ring, ...] = ()
+    gap_mm: int = 10
+    direction_deg: float | None = None
+    start: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece of board as it lies: its row, its place along the row, and what part of which board it is.
+
+    ``from_mm`` and ``to_mm`` run along the row in the turned frame; ``board`` counts from 1 in laying order;
+    ``board_from_mm`` and ``board_to_mm`` are measured from the board's near end.
+    """
+
+    row: int
+    from_mm: int
+    to_mm: int
+    board: int
+    board_from_mm: int
+    board_to_mm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lay:
+    """A floor laid board by board: what to open, what to buy, what is lost, and every piece."""
+
+    boards: int
+    packs: int
+    net_area_mm2: int
+    floor_area_mm2: float
+    board: BoardSize
+    direction_deg: float
+    least_boards: int
+    row_edges_mm: tuple[tuple[int, int], ...]
+    pieces: tuple[Piece, ...]
+
+    @property
+    def rows(self) -> int:
+        return len(self.row_edges_mm)
+
+    @property
+    def proved_best(self) -> bool:
+        return self.boards == self.least_boards
+
+    @property
+    def net_area_m2(self) -> float:
+        return self.net_area_mm2 / 1_000_000
+
+    @property
+    def bought_area_m2(self) -> float:
+        return self.packs * self.board.boards_per_pack * self.board.area_mm2 / 1_000_000
+
+    @property
+    def cut_loss_percent(self) -> float:
+        """Area of the boards opened beyond the floor covered, in percent of the floor covered."""
+        return 100 * (self.boards * self.board.area_mm2 - self.floor_area_mm2) / self.floor_area_mm2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """The best lay so far, and how much of the search is done (0 to 1; exactly 1 for the last)."""
+
+    lay: Lay
+    done: float
+
+
+def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:
+    """Refuse sizes no floor can be laid with.
+
+    Raises:
+        Refused: a size that is nought or negative where it cannot be, or a shortest piece longer than the
+            board.
+    """
+    if min(board.length_mm, board.width_mm, board.boards_per_pack) <= 0:
+        raise Refused("A board's length and width and the boards in a pack must be more than 0.")
+    if min(rules.stagger_mm, rules.shortest_mm, rules.kerf_mm, rules.least_mm, gap_mm) < 0:
+        raise Refused("Gap, stagger, shortest piece, kerf and least row width cannot be negative.")
+    if rules.shortest_mm > board.length_mm:
+        raise Refused(f"The shortest piece, {rules.shortest_mm} mm, is longer than a board of {board.length_mm} mm.")
