@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from store.trade.facts import JobFacts
 from store.trade.jobs import Room
-from store.trade.layout.enough import boards_enough
+from store.trade.layout.enough import MOST_BOARDS, boards_to_have
 from store.trade.plans import Plan, fits
 from store.trade.stacks import packs_for, with_cut_loss
 from store.trade.verdict import Need
@@ -55,6 +55,14 @@ def _with_culls(plans: list[Plan]) -> int:
     for plan in plans:
         expected = (plan.culls_percent, plan.confidence_percent)
         boards[expected] = boards.get(expected, 0) + plan.lay.boards
+    return sum(_boards_to_have(count, *expected) for expected, count in boards.items())
+
+
+def _boards_to_have(boards: int, culls_percent: float, confidence_percent: float) -> int:
+    # More than the rule takes at once is no lay anybody makes, but a folder may hold it, and the day's list must stand.
+    full, rest = divmod(boards, MOST_BOARDS)
     return sum(
-        boards_enough(count, culls_percent=culls, confidence_percent=sure) for (culls, sure), count in boards.items()
+        times * boards_to_have(boards=part, cull_rate=culls_percent / 100, confidence=confidence_percent / 100)
+        for times, part in ((full, MOST_BOARDS), (1, rest))
+        if times and part
     )

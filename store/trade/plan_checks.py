@@ -9,14 +9,15 @@ from itertools import pairwise
 from store.errors import Problem, Refused
 from store.trade.facts import JobFacts
 from store.trade.jobs import RoomDraft
-from store.trade.layout.enough import MOST_CONFIDENCE_PERCENT, MOST_CULLS_PERCENT, MOST_NEEDED
+from store.trade.layout.enough import MOST_BOARDS
 from store.trade.layout.floor import floor_of
 from store.trade.layout.lay import Lay, LayRules, Piece, check_sizes
 from store.trade.plans import PlanDraft, fingerprint, fits
 
 MOST_SPARE_PACKS = 1_000
 MOST_SEED = 1_000_000_000
-LEAST_CONFIDENCE_PERCENT = 50
+MOST_CULLS_PERCENT = 50
+LEAST_CONFIDENCE_PERCENT, MOST_CONFIDENCE_PERCENT = 50, 99.9
 
 Problems = tuple[Problem, ...]
 
@@ -84,7 +85,7 @@ def _limit_problems(draft: PlanDraft) -> Iterator[Problem]:
 
 def _faults_in_lay(lay: Lay, rules: LayRules) -> Iterator[str]:
     """Yield what shows that these counts and pieces never were a lay; the joints are not judged."""
-    if not 1 <= lay.least_boards <= lay.boards <= MOST_NEEDED:
+    if not 1 <= lay.least_boards <= lay.boards <= MOST_BOARDS:
         yield "the counts of its boards cannot be"
     if lay.packs != -(-lay.boards // lay.board.boards_per_pack):
         yield "its packs are not those of its boards"

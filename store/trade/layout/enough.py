@@ -1,53 +1,47 @@
-"""How many boards to bring so that enough of them are good."""
+"""How many boards to have, so that enough are good when some have to be put aside."""
 
-from decimal import Decimal, localcontext
+import math
 
 from store.errors import Refused
 
-MOST_CULLS_PERCENT = 50
-MOST_CONFIDENCE_PERCENT = 99.99
-MOST_NEEDED = 100_000
+WORST_RATE = 0.5
+MOST_BOARDS = 100_000
 
 
-def boards_enough(needed: int, *, culls_percent: float = 3.0, confidence_percent: float = 90.0) -> int:
-    """Return the fewest boards of which ``needed`` are good, as surely as asked.
+def boards_to_have(*, boards: int, cull_rate: float, confidence: float) -> int:
+    """Return the fewest boards among which enough are good, with the confidence asked.
 
-    Some boards of every pack are put aside: a bad knot, a broken tongue, a colour that stands out. Nobody knows
-    beforehand which, so a lay that needs 79 boards is not safe with 79. Each board is taken to be good or not by
-    itself.
+    A lay takes ``boards`` good ones; each board is put aside (grade, damage) with chance ``cull_rate``, one
+    independently of another. Wanted is the smallest h with P(Binomial(h, 1 − rate) ≥ boards) ≥ confidence.
 
-    >>> boards_enough(79, culls_percent=3, confidence_percent=90)
-    84
-    >>> boards_enough(79, culls_percent=0)
-    79
-
-    Method: find the fewest boards h with P(Binomial(h, 1 − p) ≥ needed) ≥ confidence. That is to have no more than
-    h − needed culls before the last good board is found (negative binomial distribution, textbook), so the chances
-    of 0, 1, 2 … culls are added up until they reach the confidence. Counted with 50 decimal figures, so that no
-    rounding error brings a board.
-
-    Args:
-        needed: Good boards the lay takes.
-        culls_percent: Boards put aside, % of those brought, 0 to 50. Makers' guides allow for up to 5 %.
-        confidence_percent: How sure it is to be, more than 0 and up to 99.99 %.
+    Method: board after board is opened until the last good one is found. That exactly k have been put aside
+    by then has chance C(boards − 1 + k, k) · rate^k · (1 − rate)^boards (negative binomial, textbook);
+    these are added up, from k = 0, until they reach the confidence. Logarithms keep large floors from
+    vanishing.
 
     Raises:
-        Refused: A number that cannot be.
+        Refused: no boards, more than 100,000, a rate outside 0 to 0.5, or a confidence that is not between
+            0 and 1.
 
-    Source: the rule is textbook statistics; the usual 3 % and 90 % are common practice, no source.
+    >>> boards_to_have(boards=79, cull_rate=0.03, confidence=0.9)
+    84
     """
-    if not 0 <= needed <= MOST_NEEDED:
-        raise Refused(f"The boards needed are from 0 to {MOST_NEEDED:,}, not {needed:,}.")
-    if not 0 <= culls_percent <= MOST_CULLS_PERCENT:
-        raise Refused(f"The culls are from 0 to {MOST_CULLS_PERCENT} % of the boards.")
-    if not 0 < confidence_percent <= MOST_CONFIDENCE_PERCENT:
-        raise Refused(f"The confidence is more than 0 and up to {MOST_CONFIDENCE_PERCENT} %.")
-    with localcontext(prec=50):
-        culled, sure = Decimal(repr(culls_percent)) / 100, Decimal(repr(confidence_percent)) / 100
-        chance = (1 - culled) ** needed
-        so_far, culls = chance, 0
-        while so_far < sure:
-            chance *= culled * (needed + culls) / (culls + 1)
-            culls += 1
-            so_far += chance
-    return needed + culls
+    if not 1 <= boards <= MOST_BOARDS:
+        raise Refused(f"Boards needed must be 1 to {MOST_BOARDS:,}.")
+    if not 0 <= cull_rate <= WORST_RATE:
+        raise Refused("The share of boards put aside must lie between 0 and a half.")
+    if not 0 < confidence < 1:
+        raise Refused("The confidence must lie between 0 and 1, ends not included.")
+    if cull_rate == 0:
+        return boards
+    aside = 0
+    chance = 0.0
+    all_good = boards * math.log1p(-cull_rate)
+    most_aside = 20 * boards + 1_000
+    while aside < most_aside:
+        ways = math.lgamma(boards + aside) - math.lgamma(boards) - math.lgamma(aside + 1)
+        chance += math.exp(ways + aside * math.log(cull_rate) + all_good)
+        if chance >= confidence:
+            return boards + aside
+        aside += 1
+    raise Refused("So much confidence cannot be reckoned; ask for a little less.")
