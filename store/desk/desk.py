@@ -11,6 +11,7 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.firm_counter import FirmCounter, ProductCounter
 from store.desk.job_counter import JobCounter
+from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
@@ -32,6 +33,7 @@ class Desk:
         self.laying = LayingCounter(bench)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
+        self.keeping = KeepingCounter(bench)
 
     @property
     def path(self) -> Path:

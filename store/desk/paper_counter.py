@@ -1,18 +1,21 @@
 """The counter for papers: job folders in and out, verified copies, and the look whether all is in order."""
 
+import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from store.desk.cards import Finding, Saved
-from store.desk.counter import Bench, shown
-from store.errors import Refused
+from store.desk.counter import Bench, refuse, shown
+from store.errors import Problem, Refused, StoreError
 from store.papers.folder import Folder, JobFolder, folder_of
+from store.papers.on_disk import write_whole
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
 from store.records.backup import save_copy, sha256_of
 from store.records.checking import findings
+from store.records.trouble import saying_no
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import FirmDraft
 from store.trade.ledger import balances
@@ -166,6 +169,30 @@ class PaperCounter:
         """Make a verified copy of the records; Refused if there is a file of that name."""
         size = save_copy(self._bench.cabinet, target)
         return Saved(path=target, at=self._bench.now(), size_bytes=size, sha256=sha256_of(target))
+
+    def target_problems(self, target: Path) -> tuple[Problem, ...]:
+        """Return why no new file can be written to ``target``: its folder is missing, or its name is taken."""
+        try:
+            with saying_no(target):
+                if not target.parent.is_dir():
+                    return (Problem(field="target", say=f"There is no folder {target.parent}; write another one."),)
+                if os.path.lexists(target):
+                    return (Problem(field="target", say=f"There is a file {target} already; write another name."),)
+        except StoreError as error:
+            return (Problem(field="target", say=str(error)),)
+        return ()
+
+    def save_folders(self, target: Path) -> int:
+        """Write the job folders of all jobs to a new file; return its size in bytes.
+
+        Raises:
+            DraftRefused: the file is there already, or its folder is not.
+            DiskFull: there was no room; nothing is left behind.
+        """
+        refuse(self.target_problems(target))
+        raw = self.export()
+        write_whole(target, raw)
+        return len(raw)
 
     def look_over(self) -> tuple[Finding, ...]:
         """Return whether everything is in order: the file, its history, the ledger, and what was worked out."""

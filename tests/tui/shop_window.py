@@ -1,5 +1,6 @@
 """A small window for tests: it opens one dialog and keeps its answer; and a firm, products and a moment."""
 
+import os
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -85,9 +86,17 @@ class ShopWindow(App[None]):
         self.answer = answer
 
 
-def picture(app: App[object]) -> str:
+def picture(app: App[Any]) -> str:
     """What the terminal shows, as plain text."""
     return "\n".join(strip.text.rstrip() for strip in app.screen._compositor.render_strips())
+
+
+def match_picture(app: App[Any], name: str) -> None:
+    """Compare what the terminal shows with the picture on file; LAYDAY_PAINT=1 puts it on file instead."""
+    path = GOLDEN / f"{name}.txt"
+    if os.environ.get("LAYDAY_PAINT"):
+        path.write_text(picture(app) + "\n", encoding="utf-8")
+    assert picture(app) + "\n" == path.read_text(encoding="utf-8")
 
 
 async def type_over(pilot: Pilot[None], text: str) -> None:
@@ -102,6 +111,13 @@ async def answer_all(pilot: Pilot[None], *answers: str | tuple[str, ...] | None)
         if isinstance(answer, str):
             await type_over(pilot, answer)
         elif answer is not None:
-            await pilot.press(*answer)
+            await one_by_one(pilot, *answer)
         await pilot.press("enter")
     await pilot.pause()
+
+
+async def one_by_one(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys, each only when all that the last one set off is over."""
+    for key in keys:
+        await pilot.press(key)
+        await pilot.pause()

@@ -3,22 +3,27 @@
 from datetime import timedelta
 
 import pytest
-from textual import events
-from textual.widgets import Button
 
 from store.errors import Problem
 from store.trade.events import UNIT, LayingDraft, NoteDraft
 from store.trade.firm import problems_with_firm
-from store.trade.jobs import JobDraft, RoomDraft, problems_with_job, problems_with_room
+from store.trade.jobs import RoomDraft, problems_with_job, problems_with_room
 from store.trade.products import ProductKind, problems_with_product
 from store.trade.readings import problems_with_measure
-from tests.tui.shop_window import CLOCK, GLUE, HOSTILE, NOTHING_YET, NOW, OAK, ShopWindow, picture, type_over
-from tui.dialogs.ask_yes_no import AskYesNo
+from tests.tui.shop_window import (
+    CLOCK,
+    GLUE,
+    NOTHING_YET,
+    NOW,
+    OAK,
+    ShopWindow,
+    one_by_one,
+    type_over,
+)
 from tui.dialogs.count_form import CountForm
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.dialog import nothing_to_say
 from tui.dialogs.firm_form import FirmForm
-from tui.dialogs.help_screen import HelpScreen
 from tui.dialogs.laying_forms import FinishLaying, StartLaying
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.order_form import OrderForm
@@ -148,7 +153,7 @@ async def test_an_order_or_delivery_without_a_line_says_so_and_a_wrong_line_says
         assert "at least one product" in trouble(app) or "at least one product" in "".join(said(app).values())
     app = ShopWindow(lambda: DeliveryForm(products=[OAK], expected=[], rooms=[], clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("ctrl+n")
+        await one_by_one(pilot, "ctrl+n")
         await pilot.press("tab", "tab", *"2", "tab", *"3", "ctrl+s")
         await pilot.pause()
         assert said(app) == {"lines.1": "▲ Of 2 packs, from 0 to 2 can be damaged."}
@@ -223,125 +228,3 @@ async def test_short_forms_want_at_least_a_word(make: object) -> None:
         await pilot.press("ctrl+s")
         await pilot.pause()
         assert len(said(app)) == 1
-
-
-async def test_escape_leaves_an_unchanged_form_at_once_and_asks_in_a_changed_one() -> None:
-    app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=problems_with_job))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("escape")
-        await pilot.pause()
-        assert app.answer is None
-    app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=problems_with_job))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("x", "escape")
-        await pilot.pause()
-        assert isinstance(app.screen, AskYesNo)
-        await pilot.press("enter")
-        await pilot.pause()
-        assert isinstance(app.screen, TakeOnJob)
-        assert app.screen.query_one("#field-ref OneLine", OneLine).value == "x"
-        await pilot.press("escape", "right", "enter")
-        await pilot.pause()
-        assert app.answer is None
-
-
-async def test_help_shows_the_keys_of_the_form_and_escape_goes_back_to_it() -> None:
-    app = ShopWindow(lambda: OrderForm(products=[OAK], suggested=[], clock=CLOCK, check=nothing_to_say))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f1")
-        await pilot.pause()
-        assert isinstance(app.screen, HelpScreen)
-        shown = picture(app)
-        for words in ("Ctrl+S", "Save", "Esc", "Cancel", "Ctrl+N", "Add a line"):
-            assert words in shown
-        await pilot.press("escape")
-        await pilot.pause()
-        assert isinstance(app.screen, OrderForm)
-
-
-async def test_the_mouse_saves_and_cancels() -> None:
-    app = ShopWindow(lambda: NoteForm(clock=CLOCK, check=nothing_to_say))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press(*"Key")
-        await pilot.click("#save")
-        await pilot.pause()
-        assert isinstance(app.answer, NoteDraft)
-    app = ShopWindow(lambda: NoteForm(clock=CLOCK, check=nothing_to_say))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.click("#cancel")
-        await pilot.pause()
-        assert app.answer is None
-
-
-async def test_a_paste_of_several_lines_is_refused_in_a_sentence_and_one_line_is_taken() -> None:
-    app = ShopWindow(lambda: NoteForm(clock=CLOCK, check=nothing_to_say))
-    async with app.run_test(size=(80, 24)) as pilot:
-        line = app.screen.query_one("#field-text OneLine", OneLine)
-        line.post_message(events.Paste("one\ntwo\nthree"))
-        await pilot.pause()
-        assert line.value == ""
-        assert said(app) == {"text": "▲ What you pasted has 3 lines; this takes one. Nothing was pasted."}
-        line.post_message(events.Paste("x" * 10_001))
-        await pilot.pause()
-        assert "longer than 10,000" in said(app)["text"]
-        line.post_message(events.Paste("a\x1b[31m \u202eb\n"))
-        await pilot.pause()
-        assert line.value == "a␛[31m \ufffdb"
-
-
-@pytest.mark.parametrize("name", HOSTILE)
-async def test_hostile_names_are_shown_and_come_back_as_plain_words(name: str) -> None:
-    app = ShopWindow(lambda: SnagForm(rooms=[name], clock=CLOCK, check=nothing_to_say))
-    async with app.run_test(size=(80, 24)) as pilot:
-        line = app.screen.query_one("#field-what OneLine", OneLine)
-        line.post_message(events.Paste(name))
-        await pilot.pause()
-        await pilot.press("tab", "space", "end", "enter")
-        await pilot.pause()
-        shown = picture(app)
-        assert "\x1b" not in shown
-        assert "\u202e" not in shown
-        assert app.is_running
-        await pilot.press("ctrl+s")
-        await pilot.pause()
-    answer = app.answer
-    assert getattr(answer, "room") == name  # noqa: B009 - the answer is kept as an object
-    assert "\x1b" not in getattr(answer, "what")  # noqa: B009
-
-
-@pytest.mark.parametrize("name", HOSTILE)
-async def test_hostile_words_in_titles_questions_buttons_and_sentences_harm_nothing(name: str) -> None:
-    laying = LayingDraft(room=name, begun_at=NOW - timedelta(hours=1))
-    lying = Lying(product=name, batch=name, place=UNIT, packs=3)
-
-    def check(_draft: object) -> tuple[Problem, ...]:
-        return (Problem(field="nowhere", say=name), Problem(field="area_mm2", say=name))
-
-    for make in (
-        lambda: FinishLaying(laying=laying, rest_mm2=10**7, clock=CLOCK, check=check, lying=[lying]),
-        lambda: TakeBack(what=name, follows=name),
-        lambda: CountForm(lying=[lying], clock=CLOCK, check=check),
-        lambda: MoveForm(lying=[lying], targets=[UNIT], clock=CLOCK, check=check),
-        lambda: AskYesNo(name, yes=name, no=name, detail=name),
-    ):
-        app = ShopWindow(make)
-        async with app.run_test(size=(80, 24)) as pilot:
-            await pilot.press("ctrl+s")
-            await pilot.pause()
-            shown = picture(app)
-            assert "\x1b" not in shown
-            assert "\u202e" not in shown
-
-
-async def test_the_buttons_stay_in_sight_in_every_window_down_to_sixty_by_eighteen() -> None:
-    def check(_draft: JobDraft) -> tuple[Problem, ...]:
-        return (Problem(field="title", say="A long sentence about it. " * 8),)
-
-    for size in ((80, 24), (60, 18), (120, 36)):
-        app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=check))
-        async with app.run_test(size=size) as pilot:
-            await pilot.press("ctrl+s")
-            await pilot.pause()
-            button = app.screen.query_one("#save", Button)
-            assert app.screen.region.contains_region(button.region)
-            assert "Save" in picture(app)

@@ -44,6 +44,8 @@ class RoomForm(Dialog[RoomDraft]):
     RoomForm .room--shape { height: auto; }
     RoomForm .room--shape > Vertical { height: auto; width: 1fr; }
     RoomForm RoomSketch { width: 28; height: 9; margin: 0 0 0 1; }
+    RoomForm.-wide > .dialog--box { width: 108; }
+    RoomForm.-wide RoomSketch { width: 48; }
     RoomForm.-narrow RoomSketch { display: none; }
     RoomForm .room--area { padding: 0 0 0 18; color: $text-secondary; }
     """
