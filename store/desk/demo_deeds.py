@@ -1,6 +1,6 @@
 """How each happening of the made-up firm is filed: one plain function for each word that demo_data uses."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import islice
@@ -27,7 +27,7 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.jobs import UNIT_WORD, CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
-from store.trade.layout.lay import Attempt, LayRules
+from store.trade.layout.lay import LayRules
 from store.trade.outline import Ring, rectangle
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
@@ -213,6 +213,8 @@ def _planned(desk: Desk, scene: Scene) -> None:
     room = facts.room(scene.word("room"))
     board = facts.board(room.board)
     rules, seed = LayRules.usual_for(size_of(board)), 1
+    # The made-up firm is to open at once, so it looks at the first few lays only.
+    *_, best = islice(desk.plans.search(room, board, rules, seed), 3)
     draft = PlanDraft(
         room=room.name,
         at=scene.at,
@@ -221,14 +223,9 @@ def _planned(desk: Desk, scene: Scene) -> None:
         seed=seed,
         spare_packs=cast("int", scene.told.get("spare_packs", 0)),
         shape=shape_of(room, board),
-        lay=_last_of_few(desk.plans.search(room, board, rules, seed)).lay,
+        lay=best.lay,
     )
     desk.plans.file(scene.ref, draft)
-
-
-def _last_of_few(attempts: Iterable[Attempt]) -> Attempt:
-    """The made-up firm is to open at once, so it looks at the first few lays only."""
-    return list(islice(attempts, 3))[-1]
 
 
 def _note(desk: Desk, scene: Scene) -> None:
