@@ -90,8 +90,7 @@ def _slivers_at_the_ends(lay, board, rules, floor):
     return [
         f"the row at {y} is only {width} wide"
         for y, width in ends
-        if floor.boundary.intersection(box(low_x, y - 1e-6, high_x, y + 1e-6)).length > 1
-        and width < least - 1
+        if floor.boundary.intersection(box(low_x, y - 1e-6, high_x, y + 1e-6)).length > 1 and width < least - 1
     ]
 
 

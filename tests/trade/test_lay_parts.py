@@ -148,9 +148,7 @@ def fewest_by_integer_programme(task):
 def test_no_lay_beats_the_bound_even_without_a_stagger(turn):
     chance = random.Random(turn)
     kinds = [chance.randrange(65, 210) for _ in range(2)]
-    task = task_of(
-        *(chance.choice(kinds) for _ in range(4)), length_mm=60, stagger_mm=0, shortest_mm=10, kerf_mm=2
-    )
+    task = task_of(*(chance.choice(kinds) for _ in range(4)), length_mm=60, stagger_mm=0, shortest_mm=10, kerf_mm=2)
     assert task.least_boards() <= least_boards(task) <= fewest_by_integer_programme(task)
 
 

@@ -68,9 +68,7 @@ def _ways(task: Task, run: int) -> Iterator[_Way]:
             yield _Way(starter=cuts.starter, whole=cuts.whole, leaves=leaves)
 
 
-def _above(
-    task: Task, kinds: list[tuple[int, int, list[_Way]]], least: int
-) -> Iterator[tuple[list[int], int]]:
+def _above(task: Task, kinds: list[tuple[int, int, list[_Way]]], least: int) -> Iterator[tuple[list[int], int]]:
     """Yield costs for runs of each kind that come to more than ``least`` boards, and the unit of cost.
 
     A kind that may be laid as one insert costs nothing, as inserts have no price.
