@@ -61,7 +61,7 @@ class ClosingCounter:
         """File what is left over and where it goes, all lines together."""
         with self._bench.deed():
             refuse(self.count_problems(ref, drafts))
-            job_id = self._bench.facts(ref).job.id
+            job_id = self._bench.job_id(ref)
             counts = tuple(self._bench.cabinet.events.add_count(job_id, draft) for draft in drafts)
             subject = ", ".join(dict.fromkeys(draft.product for draft in drafts))
             self._bench.write_down("leftovers counted", ref=ref, subject=subject, after=counts)
@@ -75,7 +75,7 @@ class ClosingCounter:
         """File the customer's signature."""
         with self._bench.deed():
             refuse(self.handover_problems(ref, draft))
-            handover = self._bench.cabinet.events.add_handover(self._bench.facts(ref).job.id, draft)
+            handover = self._bench.cabinet.events.add_handover(self._bench.job_id(ref), draft)
             self._bench.write_down("handover signed", ref=ref, subject=draft.by, after=handover)
             self._bench.settle(ref)
         return handover
@@ -90,7 +90,7 @@ class ClosingCounter:
         """File something to put right."""
         with self._bench.deed():
             refuse(self.snag_problems(ref, draft))
-            snag = self._bench.cabinet.events.add_snag(self._bench.facts(ref).job.id, draft)
+            snag = self._bench.cabinet.events.add_snag(self._bench.job_id(ref), draft)
             self._bench.write_down("snag added", ref=ref, subject=draft.what[:80], after=snag)
         return snag
 
@@ -116,7 +116,7 @@ class ClosingCounter:
         """File a note."""
         with self._bench.deed():
             refuse(self.note_problems(draft))
-            note = self._bench.cabinet.events.add_note(self._bench.facts(ref).job.id, draft)
+            note = self._bench.cabinet.events.add_note(self._bench.job_id(ref), draft)
             self._bench.write_down("note added", ref=ref, subject=draft.text[:80], after=note)
         return note
 

@@ -108,7 +108,7 @@ class JobCounter:
         """File a room of a job."""
         with self._bench.deed():
             refuse(self.room_problems(ref, draft))
-            room = self._bench.cabinet.rooms.add(self._bench.facts(ref).job.id, draft)
+            room = self._bench.cabinet.rooms.add(self._bench.job_id(ref), draft)
             self._bench.write_down("room added", ref=ref, subject=room.name, after=room)
             self._bench.settle(ref)
         return room

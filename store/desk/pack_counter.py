@@ -37,7 +37,7 @@ class PackCounter:
         """File an order for a job."""
         with self._bench.deed():
             refuse(self.order_problems(draft))
-            order = self._bench.cabinet.events.add_order(self._bench.facts(ref).job.id, draft)
+            order = self._bench.cabinet.events.add_order(self._bench.job_id(ref), draft)
             self._bench.write_down("order placed", ref=ref, subject=_products(draft), after=order)
         return order
 
@@ -49,7 +49,7 @@ class PackCounter:
         """File a delivery for a job, with its batches and damage, where it was put."""
         with self._bench.deed():
             refuse(self.delivery_problems(ref, draft))
-            delivery = self._bench.cabinet.events.add_delivery(self._bench.facts(ref).job.id, draft)
+            delivery = self._bench.cabinet.events.add_delivery(self._bench.job_id(ref), draft)
             self._bench.write_down("delivery taken in", ref=ref, subject=_products(draft), after=delivery)
         return delivery
 
@@ -61,7 +61,7 @@ class PackCounter:
         """File whole packs carried from one place to another for a job."""
         with self._bench.deed():
             refuse(self.move_problems(ref, draft))
-            move = self._bench.cabinet.events.add_move(self._bench.facts(ref).job.id, draft)
+            move = self._bench.cabinet.events.add_move(self._bench.job_id(ref), draft)
             self._bench.write_down("packs carried", ref=ref, subject=draft.product, after=move)
         return move
 
@@ -72,7 +72,7 @@ class PackCounter:
         """File whole packs opened for laying."""
         with self._bench.deed():
             refuse(self.opening_problems(ref, draft))
-            opening = self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, draft)
+            opening = self._bench.cabinet.events.add_opening(self._bench.job_id(ref), draft)
             self._bench.write_down("packs opened", ref=ref, subject=draft.product, after=opening)
         return opening
 
