@@ -7,8 +7,8 @@ import pytest
 
 from store.trade.firm import ClimateRange
 from store.trade.products import Board, Glue, Product
-from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts, write
-from tests.tui.shop_window import HOSTILE, match_picture, picture
+from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
+from tests.tui.shop_window import HOSTILE, picture
 from tui.app import LaydayApp
 from tui.dialogs.product_form import ProductForm
 from tui.screens.products import ProductsScreen
@@ -24,7 +24,8 @@ async def test_the_products_look_like_their_picture(tmp_path: Path, size: tuple[
         app = LaydayApp(desk)
         async with app.run_test(size=size) as pilot:
             await press(pilot, "4")
-            match_picture(app, f"products-{size[0]}x{size[1]}")
+            shown = await settled(app, pilot)
+    assert_as_painted(shown, f"products-{size[0]}x{size[1]}")
 
 
 async def test_the_first_board_and_glue_are_put_on_file_with_keys_alone(tmp_path: Path) -> None:
