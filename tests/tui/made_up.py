@@ -49,7 +49,8 @@ async def press(pilot: Pilot[Any], *keys: str) -> None:
 
 async def write(pilot: Pilot[Any], text: str) -> None:
     """Type a text in place of what the field under the cursor holds."""
-    await press(pilot, "home", "shift+end", "delete", *(_KEYS.get(one, one) for one in text))
+    await pilot.press("home", "shift+end", "delete", *(_KEYS.get(one, one) for one in text))
+    await pilot.pause()
 
 
 async def settled(app: App[Any], pilot: Pilot[Any]) -> str:
