@@ -79,13 +79,15 @@ def records_of(card: RecordsCard, firm: Firm, now: datetime) -> list[Fact]:
 
 
 def say_findings(findings: tuple[Finding, ...]) -> list[Fact]:
-    """Return what a look at the records found, a fact for each thing looked at."""
+    """Return what a look at the records found, a fact for each thing looked at; what is not in order comes first."""
+    wrong_first = sorted(findings, key=lambda one: one.good)
     return [
-        (_FINDINGS.get(one.what, clean(one.what)), f"{'✓' if one.good else '✗'} {clean(one.say)}") for one in findings
+        (_FINDINGS.get(one.what, clean(one.what)), f"{'✓' if one.good else '✗'} {clean(one.say)}")
+        for one in wrong_first
     ]
 
 
 def sum_up(findings: tuple[Finding, ...]) -> str:
     """Return in one sentence whether everything was in order."""
     wrong = sum(not one.good for one in findings)
-    return f"{counted(wrong, 'thing')} not in order; look below." if wrong else "Everything is in order."
+    return f"{counted(wrong, 'thing')} not in order." if wrong else "Everything is in order."

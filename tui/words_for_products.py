@@ -39,7 +39,7 @@ def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
 def _board(board: BoardDraft, firm: Firm) -> list[Fact]:
     wood = ", ".join(clean(word) for word in (board.species, board.build) if word)
     air = (
-        f"{say_range(board.climate)}, as the maker says; it goes before the firm's"
+        f"{say_range(board.climate)}, the maker's, which goes before the firm's"
         if board.climate
         else f"{say_range(firm.climate)}, the firm's own range"
     )

@@ -29,7 +29,7 @@ class PlanCounter:
         """File a lay chosen for a room; from then on the room's packs are counted by it."""
         refuse(self.problems(ref, draft))
         with self._bench.deed():
-            plan = self._bench.cabinet.events.add_plan(self._bench.facts(ref).job.id, draft)
+            plan = self._bench.cabinet.events.add_plan(self._bench.job_id(ref), draft)
             self._bench.write_down("lay planned", ref=ref, subject=draft.room, after=in_short(plan))
         return plan
 

@@ -40,7 +40,7 @@ def stock_lines(
                 packs=packs,
                 boards=boards,
                 worth_minor=worth_minor(product, packs, boards),
-                batches=len(batches.get((heap.job_ref, heap.product), ())) if heap.kind in _FOR_A_JOB else 1,
+                batches=len(batches.get((heap.job_ref, heap.product), {heap.batch})) if heap.kind in _FOR_A_JOB else 1,
             )
         )
     return tuple(sorted(lines, key=lambda one: (one.product, one.batch, *_where(one))))

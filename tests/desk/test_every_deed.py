@@ -27,6 +27,7 @@ from store.trade.events import (
     SnagDraft,
     in_room,
 )
+from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
@@ -66,7 +67,7 @@ GLUE = GlueDraft(
 )
 
 
-def facts(desk: Desk, ref: str):
+def facts(desk: Desk, ref: str) -> JobFacts:
     return desk.jobs.card(ref).facts
 
 

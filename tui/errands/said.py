@@ -9,6 +9,7 @@ from store.trade.events import (
     MoveDraft,
     OpeningDraft,
     OrderDraft,
+    Place,
     PlaceKind,
 )
 from store.trade.firm import Firm
@@ -32,8 +33,7 @@ def say_ordered(draft: OrderDraft, card: JobCard, clock: WallClock) -> str:
 
 def say_taken_in(draft: DeliveryDraft, card: JobCard, clock: WallClock) -> str:
     """Return what came in, where it lies, and when it is ready."""
-    many = sum(line.packs for line in draft.lines) > 1
-    lies = f"{upper(say_delivery(draft, card.facts))} {'are' if many else 'is'} {say_place(draft.into)}"
+    lies = _lies(say_delivery(draft, card.facts), sum(line.packs for line in draft.lines), draft.into)
     boards = [line.product for line in draft.lines if line.product in card.facts.board_codes]
     return f"{lies}{_wait(card, draft.into.room, boards, draft.at, clock)}."
 
@@ -41,11 +41,18 @@ def say_taken_in(draft: DeliveryDraft, card: JobCard, clock: WallClock) -> str:
 def say_carried(draft: MoveDraft, card: JobCard, clock: WallClock) -> str:
     """Return what was carried where, and when it is ready."""
     lot = say_lot(card.facts, draft.product, draft.batch, draft.packs)
-    went = f"{upper(lot)} {'are' if draft.packs > 1 else 'is'} {say_place(draft.target)}"
     if draft.target.kind is not PlaceKind.ROOM:
         return f"{upper(lot)} went {say_target(draft.target)}."
     boards = [draft.product] if draft.product in card.facts.board_codes else []
-    return f"{went}{_wait(card, draft.target.room, boards, draft.at, clock)}."
+    return f"{_lies(lot, draft.packs, draft.target)}{_wait(card, draft.target.room, boards, draft.at, clock)}."
+
+
+def _lies(lot: str, packs: int, place: Place) -> str:
+    """Where packs lie, as the beginning of a sentence."""
+    # A batch stands between commas, unless a bracket closes it off.
+    last = lot.rpartition(" and ")[2]
+    comma = "," if ", batch" in last and not last.endswith(")") else ""
+    return f"{upper(lot)}{comma} {'are' if packs > 1 else 'is'} {say_place(place)}"
 
 
 def _wait(card: JobCard, room: str, boards: list[str], at: datetime, clock: WallClock) -> str:

@@ -36,23 +36,30 @@ def who_of(page: Page) -> str:
 
 def said_of(page: Page) -> tuple[Said, ...]:
     """Return the verdict, what is next, and the latest note."""
-    return (_verdict(page), *_next(page), *_note(page))
+    return (*_verdict(page), *_next(page), *_note(page))
 
 
-def _verdict(page: Page) -> Said:
+def _verdict(page: Page) -> tuple[Said, ...]:
     standing = page.card.standing
     if not page.facts.rooms:
-        return Said(words="▲ No room is measured yet.", tone=Tone.WARN)
+        return (Said(words="▲ No room is measured yet.", tone=Tone.WARN),)
     if standing.stage is Stage.CLOSED:
-        return Said(words="✓ Closed: cured, signed for and counted.", tone=Tone.OK)
+        return (Said(words="✓ Closed: cured, signed for and counted.", tone=Tone.OK),)
     if standing.verdict is None:
-        cured = standing.stage is Stage.HANDOVER
-        return Said(
-            words=f"{'✓' if cured else '◐'} {say_windows(page.card, page.firm, page.clock.now)}",
-            tone=Tone.OK if cured else Tone.WAIT,
-        )
+        return _laid(page)
     sign, tone = _VERDICTS[standing.verdict]
-    return Said(words=f"{sign} {say_verdict(standing, page.firm, page.clock.now)}", tone=tone)
+    return (Said(words=f"{sign} {say_verdict(standing, page.firm, page.clock.now)}", tone=tone),)
+
+
+def _laid(page: Page) -> tuple[Said, ...]:
+    """The floor's times after laying, the handover on a line of its own."""
+    cured = page.card.standing.stage is Stage.HANDOVER
+    tone = Tone.OK if cured else Tone.WAIT
+    laid, _, handover = say_windows(page.card, page.firm, page.clock.now).partition(", handover from ")
+    lines = [Said(words=f"{'✓' if cured else '◐'} {laid}{'.' if handover else ''}", tone=tone)]
+    if handover:
+        lines.append(Said(words=f"  Handover from {handover}", tone=tone))
+    return tuple(lines)
 
 
 def _next(page: Page) -> Iterator[Said]:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from store.trade.verdict import Stage
+from store.trade.verdict import DeedKind, Stage
 from tui.folder import close_out, history, laying, orders, readings, survey
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
@@ -106,6 +106,24 @@ _BY_STAGE = {
     Stage.HANDOVER: Section.CLOSE_OUT,
     Stage.CLOSED: Section.CLOSE_OUT,
 }
+_BY_DEED = {
+    DeedKind.MEASURE: Section.SURVEY,
+    DeedKind.NAME_GLUE: Section.SURVEY,
+    DeedKind.ORDER: Section.ORDERS,
+    DeedKind.TAKE_IN: Section.ORDERS,
+    DeedKind.CARRY_IN: Section.ORDERS,
+    DeedKind.LAY: Section.LAYING,
+    DeedKind.FINISH_LAYING: Section.LAYING,
+    DeedKind.CHASE: Section.CLOSE_OUT,
+    DeedKind.COUNT: Section.CLOSE_OUT,
+    DeedKind.SIGN: Section.CLOSE_OUT,
+    DeedKind.MEND: Section.CLOSE_OUT,
+}
+
+
+def section_of(kind: DeedKind) -> Section:
+    """Return the section in which a deed shows once it is done."""
+    return _BY_DEED.get(kind, Section.READINGS)
 
 
 def section_for(stage: Stage) -> Section:

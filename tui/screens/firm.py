@@ -7,8 +7,8 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 
-from store.desk.cards import Finding
 from store.desk.desk import Desk
+from tui.dialogs.facts_screen import FactsScreen
 from tui.doors import ViewName
 from tui.errands.desk_errands import DeskErrands
 from tui.telling import refusal_of, tell_no
@@ -31,6 +31,7 @@ class FirmScreen(View):
     DEFAULT_CSS = """
     FirmScreen #firm { height: auto; }
     FirmScreen Facts { padding: 0 1; margin: 0 0 1 0; }
+    FirmScreen #records { margin: 0; }
     FirmScreen .firm--side { height: auto; width: 1fr; }
     FirmScreen.-wide #firm { layout: horizontal; }
     FirmScreen.-wide Facts { padding: 1 2 0 2; }
@@ -55,10 +56,6 @@ class FirmScreen(View):
                 yield Facts("People", id="people")
             with Vertical(classes="firm--side"):
                 yield Facts("Records", id="records")
-                yield Facts("", id="findings")
-
-    def on_mount(self) -> None:
-        self.query_one("#findings").display = False
 
     def again(self) -> None:
         firm, now = self.desk.firm.card(), self.desk.now()
@@ -75,17 +72,16 @@ class FirmScreen(View):
     def _facts(self, name: str) -> Facts:
         return self.query_one(f"#{name}", Facts)
 
-    def _show_findings(self, findings: tuple[Finding, ...]) -> None:
-        heading = f"Looked at {self.clock.say(self.desk.now())}: {sum_up(findings)}"
-        self._facts("findings").show(say_findings(findings), heading=heading)
-        self._facts("findings").display = True
-        self._facts("findings").scroll_visible(animate=False)
-
     def action_look_over(self) -> None:
         """Look whether the file, its history and what was worked out from it are in order."""
-        error = refusal_of(lambda: self._show_findings(self.desk.papers.look_over()))
+        error = refusal_of(self._show_findings)
         if error is not None:
             tell_no(self.app, error)
+
+    def _show_findings(self) -> None:
+        findings = self.desk.papers.look_over()
+        title = f"{sum_up(findings)} Looked at {self.clock.say(self.desk.now())}."
+        self.app.push_screen(FactsScreen(title, say_findings(findings)))
 
     @work
     async def action_change(self) -> None:

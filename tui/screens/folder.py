@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import ActiveBinding, Binding, BindingType
+from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
@@ -17,10 +17,11 @@ from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
+from tui.folder.keys import KEYS
 from tui.folder.offers import offered_in
 from tui.folder.page import Page
 from tui.folder.pane import SectionPane
-from tui.folder.sections import PARTS, Section, section_for
+from tui.folder.sections import PARTS, Section, section_for, section_of
 from tui.telling import tell
 from tui.view import View
 from tui.widgets.filter_list import FilterList
@@ -44,26 +45,7 @@ class FolderScreen(View):
     DEFAULT_CSS = """
     FolderScreen ContentSwitcher { height: 1fr; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("d", "do_next", "Do next", id="folder.next"),
-        Binding("a", "add_room", "Add room", id="folder.room"),
-        Binding("o", "order", "Order", id="folder.order"),
-        Binding("i", "take_in", "Take in", id="folder.take_in"),
-        Binding("c", "carry", "Carry", id="folder.carry"),
-        Binding("r", "read", "Read", id="folder.read"),
-        Binding("s", "smooth", "Levelled", id="folder.smooth"),
-        Binding("l", "lay", "Lay", id="folder.lay"),
-        Binding("k", "count", "Count", id="folder.count"),
-        Binding("g", "sign", "Sign", id="folder.sign"),
-        Binding("b", "snag", "Snag", id="folder.snag"),
-        Binding("m", "note", "Note", id="folder.note"),
-        Binding("e", "change", "Change", id="folder.change"),
-        Binding("x", "take_back", "Take back", id="folder.take_back"),
-        Binding("j", "change_job", "Job's card", id="folder.card"),
-        Binding("left", "turn(-1)", "Section before", show=False, priority=True, id="folder.before"),
-        Binding("right", "turn(1)", "Next section", show=False, priority=True, id="folder.after"),
-        Binding("escape", "back", "Back", id="folder.back"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = KEYS
 
     def __init__(self, desk: Desk, ref: str) -> None:
         super().__init__(desk)
@@ -88,11 +70,11 @@ class FolderScreen(View):
         page = Page(card=card, firm=firm, clock=self.clock, history=self.desk.jobs.history(self.ref))
         self._page = page
         self.query_one(JobHead).show(title_of(page), who_of(page), card.standing.stage, said_of(page))
-        for pane in self.query(SectionPane):
-            pane.show(page)
         if self._section is None:
             self._turn_to(section_for(card.standing.stage))
-        self.refresh_bindings()
+        else:
+            self.pane.show(page)
+            self.refresh_bindings()
 
     @property
     def pane(self) -> SectionPane:
@@ -103,6 +85,8 @@ class FolderScreen(View):
         self._section = section
         self.query_one(ContentSwitcher).current = f"section-{section.value}"
         self.query_one(SectionStrip).show(list(Section).index(section))
+        if self._page is not None:
+            self.pane.show(self._page)
         self.pane.rows.focus_list()
         self.refresh_bindings()
 
@@ -150,8 +134,13 @@ class FolderScreen(View):
         if entry is not None:
             self.app.push_screen(WholeLine(entry.title, entry.whole))
 
-    def _run(self, errand: Coroutine[None, None, object]) -> None:
-        self.run_worker(errand, group="errand")
+    def _run(self, errand: Coroutine[None, None, bool], shows_in: Section | None = None) -> None:
+        """Do an errand, and turn to the section in which it shows once it is done."""
+        self.run_worker(self._done(errand, shows_in), group="errand")
+
+    async def _done(self, errand: Coroutine[None, None, bool], shows_in: Section | None) -> None:
+        if await errand and shows_in not in {None, self._section}:
+            self._turn_to(shows_in or Section.SURVEY)
 
     def _room_here(self) -> str:
         """The room the chosen line is about; empty where it is about none."""
@@ -164,53 +153,53 @@ class FolderScreen(View):
         """Do the first deed that the job waits for."""
         deed = self._page.next_deed if self._page else None
         if deed is not None:
-            self._run(self._errands.do(deed, self.ref))
+            self._run(self._errands.do(deed, self.ref), section_of(deed.kind))
         else:
             tell(self.app, "Nothing is to be done on this job now; it waits, or is closed.")
 
     def action_add_room(self) -> None:
         """Measure a room."""
-        self._run(self._errands.add_room(self.ref))
+        self._run(self._errands.add_room(self.ref), Section.SURVEY)
 
     def action_order(self) -> None:
         """Put an order on file."""
-        self._run(self._errands.order(self.ref))
+        self._run(self._errands.order(self.ref), Section.ORDERS)
 
     def action_take_in(self) -> None:
         """Take in a delivery."""
-        self._run(self._errands.take_in(self.ref))
+        self._run(self._errands.take_in(self.ref), Section.ORDERS)
 
     def action_carry(self) -> None:
         """Carry packs."""
-        self._run(self._errands.carry(self.ref, self._room_here()))
+        self._run(self._errands.carry(self.ref, self._room_here()), Section.ORDERS)
 
     def action_read(self) -> None:
         """Put a reading on file."""
-        self._run(self._errands.read(self.ref, self._room_here()))
+        self._run(self._errands.read(self.ref, self._room_here()), Section.READINGS)
 
     def action_smooth(self) -> None:
         """Put on file that a subfloor was levelled."""
-        self._run(self._errands.smooth(self.ref, self._room_here()))
+        self._run(self._errands.smooth(self.ref, self._room_here()), Section.READINGS)
 
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
-        self._run(self._errands.lay(self.ref))
+        self._run(self._errands.lay(self.ref), Section.LAYING)
 
     def action_count(self) -> None:
         """Count the leftovers."""
-        self._run(self._errands.count(self.ref))
+        self._run(self._errands.count(self.ref), Section.CLOSE_OUT)
 
     def action_sign(self) -> None:
         """Have the floor signed for."""
-        self._run(self._errands.sign(self.ref))
+        self._run(self._errands.sign(self.ref), Section.CLOSE_OUT)
 
     def action_snag(self) -> None:
         """Put a snag on file."""
-        self._run(self._errands.add_snag(self.ref))
+        self._run(self._errands.add_snag(self.ref), Section.CLOSE_OUT)
 
     def action_note(self) -> None:
         """Write a note."""
-        self._run(self._errands.add_note(self.ref))
+        self._run(self._errands.add_note(self.ref), Section.CLOSE_OUT)
 
     def action_change_job(self) -> None:
         """Change the job's card."""

@@ -113,6 +113,7 @@ class ProductsScreen(View):
         if code is not None:
             self.query_one(FittedList).choose(code)
             self.query_one(FittedList).focus_list()
+            self._show_chosen()
 
     @work
     async def action_change(self) -> None:

@@ -61,7 +61,6 @@ class TodayScreen(View):
     def again(self) -> None:
         cards = self.desk.jobs.today()
         self._cards = {card.ref: card for card in cards}
-        self.set_class(not cards, "-idle")
         self.query_one(DayCount).show(cards)
         self._share_rows()
         self.query_one(DayList).show(cards, self.desk.firm.card(), self.desk.now())
@@ -83,6 +82,7 @@ class TodayScreen(View):
         return self._cards.get(key) if key else None
 
     def _show_chosen(self) -> None:
+        self.set_class(self.chosen is None, "-idle")
         if self.chosen is not None:
             self.query_one(JobSheet).show(Glance(card=self.chosen, firm=self.desk.firm.card(), now=self.desk.now()))
 

@@ -11,7 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from tui.widgets.filter_list import MOST_SHOWN, WIDE_FROM, FilterList
+from tui.widgets.filter_list import WIDE_FROM, FilterList
 from tui.widgets.fitting import fit_parts, share_out
 from tui.widgets.rows import Row, folded
 from tui.widgets.safe import cell
@@ -62,10 +62,12 @@ class FitRow:
 
 
 class _Rows(DataTable[Text]):
-    """A table that says in the footer what Enter does."""
+    """A table of whole rows: Home and End go to the first and last, and the footer says what Enter does."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "select_cursor", "Open", key_display="Enter", id="list.open"),
+        Binding("home", "scroll_top", "First row", show=False),
+        Binding("end", "scroll_bottom", "Last row", show=False),
     ]
 
 
@@ -79,6 +81,7 @@ class FittedList(FilterList):
         headed: whether the columns' names stand above them.
     """
 
+    MOST_SHOWN: ClassVar[int] = 400
     DEFAULT_CSS = """
     FittedList > OneLine { padding: 0 1 !important; }
     FittedList > DataTable { overflow-x: hidden; }
@@ -113,6 +116,7 @@ class FittedList(FilterList):
         super().__init__((), noun=noun, empty=empty, id=id)
         self._fit_columns = tuple(columns)
         self._headed = headed
+        self._shown_rows: tuple[FitRow, ...] | None = None
         self._found: tuple[tuple[str, FitRow], ...] = ()
         self._wants: list[int] = []
         self._needs: list[int] = []
@@ -128,6 +132,9 @@ class FittedList(FilterList):
 
     def show_rows(self, rows: Sequence[FitRow]) -> None:
         """Show these rows; the cursor stays on the row of the same key if there still is one."""
+        if tuple(rows) == self._shown_rows:
+            return
+        self._shown_rows = tuple(rows)
         self._found = tuple((row.words, row) for row in rows)
         places = range(len(self._fit_columns))
         self._wants = [self._wanted(place, rows) for place in places]
@@ -141,7 +148,7 @@ class FittedList(FilterList):
         return max(min(widest, column.most), cell_len(column.label) if self._headed else 0)
 
     def _widths(self) -> dict[int, int]:
-        """The columns that are shown, each with its width, the gap after it included."""
+        """The columns that are shown, each with its width, the gap after it included but for the last."""
         wide = self._laid_out_for >= WIDE_FROM
         shown = [place for place, one in enumerate(self._fit_columns) if wide or not one.only_wide]
         left = self._laid_out_for - _AT_EDGES - _GAP * (len(shown) - 1)
@@ -153,12 +160,12 @@ class FittedList(FilterList):
             spare = left - sum(widths.values())
             widths[place] += max(min(spare, self._wants[place] - widths[place]), 0)
         widths[shown[-1]] += max(left - sum(widths.values()), 0)
-        return {place: width + _GAP for place, width in widths.items()}
+        return {place: width + (_GAP if place != shown[-1] else 0) for place, width in widths.items()}
 
     def _refill(self) -> None:
         wanted = folded(clean(self.filter_text)).split()
         found = [row for words, row in self._found if all(one in words for one in wanted)]
-        shown = found[:MOST_SHOWN]
+        shown = found[: self.MOST_SHOWN]
         widths = self._widths() if self._wants else {}
         scrolled_to = self.table.scroll_y
         self.table.clear(columns=True)
@@ -175,10 +182,12 @@ class FittedList(FilterList):
 
     def _cells(self, row: FitRow, above: FitRow | None, widths: dict[int, int]) -> list[Text]:
         cells: list[Text] = []
+        last = max(widths, default=0)
         for place, width in widths.items():
             one = row.cells[place]
             said = self._fit_columns[place].once and above is not None and above.cells[place].parts == one.parts
-            words = "" if said else fit_parts(one.parts, width - _GAP)
+            gap = _GAP if place != last else 0
+            words = "" if said else fit_parts(one.parts, width - gap)
             text = cell(f" {words}" if place == 0 else words)
             text.stylize(self._tone(one.tone))
             cells.append(text)
