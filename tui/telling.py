@@ -67,3 +67,20 @@ def sentence_of(error: StoreError) -> str:
 def list_of(problems: Iterable[Problem]) -> str:
     """Return the sentences of several problems, each once, on lines of their own."""
     return "\n".join(dict.fromkeys(problem.say for problem in problems))
+
+
+def or_none(question: Callable[[], Result]) -> Result | None:
+    """Return what the shop answers; None where it says no, which the next thing shown will tell."""
+    try:
+        return question()
+    except StoreError:
+        return None
+
+
+def refusal_of(question: Callable[[], object]) -> StoreError | None:
+    """Ask something, and return how the shop said no, if it did."""
+    try:
+        question()
+    except StoreError as error:
+        return error
+    return None
