@@ -10,8 +10,20 @@ from textual.widgets._footer import FooterKey
 from store.trade.events import NoteDraft, SnagDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.outline import rectangle
-from tests.tui.firm_window import NARROW, WIDE, MovingClock, demo_desk, new_desk, press, seen, told, window_on
-from tests.tui.shop_window import HOSTILE, answer_all, match_picture, picture
+from tests.tui.firm_window import (
+    SECTIONS,
+    WIDE,
+    MovingClock,
+    demo_desk,
+    folder,
+    new_desk,
+    press,
+    seen,
+    told,
+    turn_to,
+    window_on,
+)
+from tests.tui.shop_window import HOSTILE, answer_all, picture
 from tui.dialogs.help_screen import HelpScreen
 from tui.dialogs.word_forms import TakeBack
 from tui.folder.keys import KEYS
@@ -19,44 +31,9 @@ from tui.palette import ShopCommands
 from tui.screens.folder import FolderScreen
 from tui.screens.today import TodayScreen
 
-SECTIONS = ["survey", "orders", "readings", "laying", "close-out", "history"]
-SHOWN = {
-    "survey": "GQ-0149",
-    "orders": "GQ-0143",
-    "readings": "GQ-0142",
-    "laying": "GQ-0150",
-    "close-out": "GQ-0148",
-    "history": "GQ-0146",
-}
-
-
-async def turn_to(pilot: Pilot[None], section: str) -> None:
-    screen = folder(pilot)
-    for _ in SECTIONS:
-        if screen.pane.section.value == section:
-            return
-        await press(pilot, "right")
-    raise AssertionError(section)
-
-
-def folder(pilot: Pilot[None]) -> FolderScreen:
-    screen = pilot.app.screen
-    assert isinstance(screen, FolderScreen)
-    return screen
-
 
 def footer(pilot: Pilot[None]) -> list[str]:
     return [key.description for key in pilot.app.screen.query(FooterKey)]
-
-
-@pytest.mark.parametrize("size", [NARROW, WIDE], ids=["80x24", "120x36"])
-@pytest.mark.parametrize("section", SECTIONS)
-async def test_each_section_looks_as_it_did(tmp_path: Path, section: str, size: tuple[int, int]) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, SHOWN[section], size) as pilot:
-            await turn_to(pilot, section)
-            await pilot.pause()
-            match_picture(pilot.app, f"folder_{section}_{size[0]}x{size[1]}")
 
 
 @pytest.mark.parametrize(
