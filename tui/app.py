@@ -71,7 +71,10 @@ class LaydayApp(App[None]):
     ]
 
     def __init__(self, desk: Desk, *, crash_folder: Path | None = None, note: str = "", greeting: str = "") -> None:
-        super().__init__()
+        without_colour = bool(os.environ.get("NO_COLOR"))
+        if not without_colour:
+            os.environ.pop("NO_COLOR", None)  # set but empty asks for nothing (no-color.org); Textual thinks it does
+        super().__init__(ansi_color=without_colour or None)
         self.sub_title = note
         self._greeting = greeting
         self.desk = desk

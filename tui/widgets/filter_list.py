@@ -146,9 +146,6 @@ class FilterList(Vertical):
             table.add_row(*(cell(one) if isinstance(one, str) else one for one in cells), key=row.key)
         self._say_count(len(found))
         self._put_cursor(shown)
-        # A list that was empty could not hold the cursor; the first row brings it back.
-        if shown and self.screen.is_current and self.screen.focused is None:
-            table.focus()
 
     def _put_cursor(self, shown: Sequence[Row]) -> None:
         keys = [row.key for row in shown]
@@ -156,6 +153,9 @@ class FilterList(Vertical):
         if keys:
             self.table.move_cursor(row=at, animate=False)
         self._tell(keys[at] if keys else None)
+        # A list that was empty could not hold the cursor; the first row brings it back.
+        if keys and self.screen.is_current and self.screen.focused is None:
+            self.table.focus()
 
     def _tell(self, key: str | None) -> None:
         if key != self._chosen:
