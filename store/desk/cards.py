@@ -8,6 +8,7 @@ from pathlib import Path
 from store.trade.counts import Reckoning
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
+from store.trade.plans import Plan
 from store.trade.products import ProductKind
 from store.trade.verdict import Standing
 
@@ -25,12 +26,16 @@ class Slot(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobCard:
-    """One job whole: what is on file, where it stands now, and the part of the day's list it is in."""
+    """One job whole: what is on file, where it stands now, and the part of the day's list it is in.
+
+    ``plans`` are the lay plans that its rooms are counted by, in the order of the rooms.
+    """
 
     facts: JobFacts
     standing: Standing
     slot: Slot
     reckoning: tuple[Reckoning, ...] = ()
+    plans: tuple[Plan, ...] = ()
 
     @property
     def ref(self) -> str:

@@ -15,6 +15,7 @@ from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
+from store.desk.plan_counter import PlanCounter
 from store.records.opening import open_cabinet
 
 
@@ -26,6 +27,7 @@ class Desk:
         self.firm = FirmCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
+        self.plans = PlanCounter(bench)
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.laying = LayingCounter(bench)

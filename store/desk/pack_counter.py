@@ -35,8 +35,8 @@ class PackCounter:
 
     def order(self, ref: str, draft: OrderDraft) -> Order:
         """File an order for a job."""
-        refuse(self.order_problems(draft))
         with self._bench.deed():
+            refuse(self.order_problems(draft))
             order = self._bench.cabinet.events.add_order(self._bench.job_id(ref), draft)
             self._bench.write_down("order placed", ref=ref, subject=_products(draft), after=order)
         return order
@@ -47,8 +47,8 @@ class PackCounter:
 
     def take_in(self, ref: str, draft: DeliveryDraft) -> Delivery:
         """File a delivery for a job, with its batches and damage, where it was put."""
-        refuse(self.delivery_problems(ref, draft))
         with self._bench.deed():
+            refuse(self.delivery_problems(ref, draft))
             delivery = self._bench.cabinet.events.add_delivery(self._bench.job_id(ref), draft)
             self._bench.write_down("delivery taken in", ref=ref, subject=_products(draft), after=delivery)
         return delivery
@@ -59,8 +59,8 @@ class PackCounter:
 
     def carry(self, ref: str, draft: MoveDraft) -> Move:
         """File whole packs carried from one place to another for a job."""
-        refuse(self.move_problems(ref, draft))
         with self._bench.deed():
+            refuse(self.move_problems(ref, draft))
             move = self._bench.cabinet.events.add_move(self._bench.job_id(ref), draft)
             self._bench.write_down("packs carried", ref=ref, subject=draft.product, after=move)
         return move
@@ -70,8 +70,8 @@ class PackCounter:
 
     def open(self, ref: str, draft: OpeningDraft) -> Opening:
         """File whole packs opened for laying."""
-        refuse(self.opening_problems(ref, draft))
         with self._bench.deed():
+            refuse(self.opening_problems(ref, draft))
             opening = self._bench.cabinet.events.add_opening(self._bench.job_id(ref), draft)
             self._bench.write_down("packs opened", ref=ref, subject=draft.product, after=opening)
         return opening

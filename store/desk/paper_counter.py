@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from store.trade.facts import JobFacts, known_at
 from store.trade.firm import FirmDraft
 from store.trade.ledger import balances
 from store.trade.people import PersonDraft
+from store.trade.plans import in_short
 from store.trade.products import Board, same_product
 from store.trade.standing import closed_at
 
@@ -128,7 +129,8 @@ class PaperCounter:
             self._bench.cabinet.rooms.add(job.id, room)
         self._file_packs(job.id, folder)
         self._file_site(job.id, folder)
-        self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=folder)
+        shortened = replace(folder, plans=tuple(in_short(plan) for plan in folder.plans))
+        self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=shortened)
         self._bench.settle(job.ref)
 
     def _file_packs(self, job_id: int, folder: JobFolder) -> None:
@@ -158,6 +160,8 @@ class PaperCounter:
                 events.mend_snag(filed.id, snag.mended_at, filed.rev)
         for note in folder.notes:
             events.add_note(job_id, note)
+        for plan in folder.plans:
+            events.add_plan(job_id, plan)
         if folder.handover is not None:
             events.add_handover(job_id, folder.handover)
 

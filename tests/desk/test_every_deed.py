@@ -27,9 +27,12 @@ from store.trade.events import (
     SnagDraft,
     in_room,
 )
+from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.layout.lay import LayRules
 from store.trade.outline import rectangle
+from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
@@ -64,7 +67,7 @@ GLUE = GlueDraft(
 )
 
 
-def facts(desk: Desk, ref: str):
+def facts(desk: Desk, ref: str) -> JobFacts:
     return desk.jobs.card(ref).facts
 
 
@@ -100,6 +103,22 @@ def mend(desk: Desk) -> object:
     return desk.closing.mend("FRESH", facts(desk, "FRESH").snags[0], NOW)
 
 
+def plan(desk: Desk) -> object:
+    spare = facts(desk, "FRESH").room("Spare")
+    board = facts(desk, "FRESH").board(spare.board)
+    rules = LayRules(stagger_mm=400)
+    draft = PlanDraft(
+        room=spare.name,
+        at=EARLIER,
+        board=board.code,
+        rules=rules,
+        seed=1,
+        shape=shape_of(spare, board),
+        lay=next(desk.plans.search(spare, board, rules, 1)).lay,
+    )
+    return desk.plans.file("FRESH", draft)
+
+
 def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
@@ -119,6 +138,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         "FRESH",
         lambda desk: desk.jobs.remove_room("FRESH", facts(desk, "FRESH").room("Spare")),
     ),
+    "PlanCounter.file": ("FRESH", plan),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
