@@ -83,8 +83,8 @@ def told(pilot: Pilot[Any]) -> str:
 
 
 def seen(pilot: Pilot[Any]) -> str:
-    """What the terminal shows, its lines joined by single blanks, for words that may be wrapped."""
-    return " ".join(picture(pilot.app).split())
+    """What the terminal shows, its lines joined by single blanks and frames left out, for words that are wrapped."""
+    return " ".join(picture(pilot.app).replace("│", " ").split())
 
 
 async def set_out(pilot: Pilot[Any], errand: Coroutine[None, None, object]) -> None:

@@ -1,5 +1,7 @@
 """One section of the folder on the screen: its list, the sum above or beside it, and the chosen line's details."""
 
+from collections.abc import Collection
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
@@ -77,6 +79,13 @@ class SectionPane(Container):
     def entry(self, key: str) -> Entry | None:
         """Return the line of a key."""
         return self._entries.get(key)
+
+    def choose_new(self, known: Collection[str]) -> None:
+        """Put the cursor on the first line that was not known before, if there is one."""
+        new = next((key for key in self._entries if key not in known), None)
+        if new is not None:
+            self.rows.choose(new)
+            self._show_chosen()
 
     def show(self, page: Page) -> None:
         """Show what the desk answered."""
