@@ -25,12 +25,13 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
+from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
 
 Problems = tuple[Problem, ...]
 
 
-TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note
+TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note | Plan
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
     Delivery: "delivery",
@@ -43,6 +44,7 @@ _KINDS: dict[type[TakenBack], str] = {
     Handover: "handover",
     Snag: "snag",
     Note: "note",
+    Plan: "plan",
 }
 
 
@@ -59,7 +61,7 @@ class ClosingCounter:
         """File what is left over and where it goes, all lines together."""
         with self._bench.deed():
             refuse(self.count_problems(ref, drafts))
-            job_id = self._bench.facts(ref).job.id
+            job_id = self._bench.job_id(ref)
             counts = tuple(self._bench.cabinet.events.add_count(job_id, draft) for draft in drafts)
             subject = ", ".join(dict.fromkeys(draft.product for draft in drafts))
             self._bench.write_down("leftovers counted", ref=ref, subject=subject, after=counts)
@@ -73,7 +75,7 @@ class ClosingCounter:
         """File the customer's signature."""
         with self._bench.deed():
             refuse(self.handover_problems(ref, draft))
-            handover = self._bench.cabinet.events.add_handover(self._bench.facts(ref).job.id, draft)
+            handover = self._bench.cabinet.events.add_handover(self._bench.job_id(ref), draft)
             self._bench.write_down("handover signed", ref=ref, subject=draft.by, after=handover)
             self._bench.settle(ref)
         return handover
@@ -88,7 +90,7 @@ class ClosingCounter:
         """File something to put right."""
         with self._bench.deed():
             refuse(self.snag_problems(ref, draft))
-            snag = self._bench.cabinet.events.add_snag(self._bench.facts(ref).job.id, draft)
+            snag = self._bench.cabinet.events.add_snag(self._bench.job_id(ref), draft)
             self._bench.write_down("snag added", ref=ref, subject=draft.what[:80], after=snag)
         return snag
 
@@ -114,7 +116,7 @@ class ClosingCounter:
         """File a note."""
         with self._bench.deed():
             refuse(self.note_problems(draft))
-            note = self._bench.cabinet.events.add_note(self._bench.facts(ref).job.id, draft)
+            note = self._bench.cabinet.events.add_note(self._bench.job_id(ref), draft)
             self._bench.write_down("note added", ref=ref, subject=draft.text[:80], after=note)
         return note
 
@@ -129,7 +131,8 @@ class ClosingCounter:
             missing = _missing(self._bench.facts(ref))
             if missing:
                 raise Refused(f"{missing} would be less than nothing then; take back what came after it first.")
-            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=fact)
+            before = in_short(fact) if isinstance(fact, Plan) else fact
+            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=before)
             self._bench.settle(ref)
 
 

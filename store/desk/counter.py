@@ -64,6 +64,13 @@ class Bench:
             raise Refused(f"There is no job “{shown(ref)}” on file.")
         return facts
 
+    def job_id(self, ref: str) -> int:
+        """Return a job's number on file, which costs far less than its facts; Refused if there is no such job."""
+        job = self.cabinet.jobs.by_ref(ref)
+        if job is None:
+            raise Refused(f"There is no job “{shown(ref)}” on file.")
+        return job.id
+
     @contextmanager
     def deed(self) -> Iterator[None]:
         """Open one transaction: all that is filed inside is kept together, or nothing is."""

@@ -31,7 +31,7 @@ class ReadingCounter:
         """File a reading."""
         with self._bench.deed():
             refuse(self.problems(ref, draft))
-            reading = self._bench.cabinet.events.add_reading(self._bench.facts(ref).job.id, draft)
+            reading = self._bench.cabinet.events.add_reading(self._bench.job_id(ref), draft)
             self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
         return reading
 
@@ -46,7 +46,7 @@ class ReadingCounter:
         """File compound laid in a room."""
         with self._bench.deed():
             refuse(self.smoothing_problems(ref, draft))
-            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.facts(ref).job.id, draft)
+            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.job_id(ref), draft)
             self._bench.write_down("subfloor smoothed", ref=ref, subject=draft.room, after=smoothing)
         return smoothing
 
@@ -99,7 +99,7 @@ class LayingCounter:
             must_be_of_job(ref, laying, self._bench.facts(ref).layings)
             done = self._bench.cabinet.events.end_laying(laying.id, draft, laying.rev)
             for opening in openings:
-                self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, opening)
+                self._bench.cabinet.events.add_opening(self._bench.job_id(ref), opening)
             after = (done, openings) if openings else done
             self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=after)
             self._bench.settle(ref)

@@ -17,7 +17,6 @@ from tui.widgets.rows import Column, Row, folded
 from tui.widgets.safe import Line, cell
 from tui.wording import clean
 
-MOST_SHOWN = 1_000
 WIDE_FROM = 100
 
 
@@ -30,6 +29,7 @@ class FilterList(Vertical):
         empty: what to say while there is no row: what the list is for, and the key that adds the first.
     """
 
+    MOST_SHOWN: ClassVar[int] = 1_000
     DEFAULT_CSS = """
     FilterList { height: 1fr; }
     FilterList > OneLine { display: none; background: $panel; }
@@ -140,7 +140,7 @@ class FilterList(Vertical):
         for _, one in columns:
             width = one.width or max(left // max(sharing, 1), 8)
             table.add_column(cell(one.label), width=width)
-        shown = found[:MOST_SHOWN]
+        shown = found[: self.MOST_SHOWN]
         for row in shown:
             cells = (row.cells[place] for place, _ in columns)
             table.add_row(*(cell(one) if isinstance(one, str) else one for one in cells), key=row.key)
@@ -162,11 +162,11 @@ class FilterList(Vertical):
     def _say_count(self, found: int) -> None:
         total = len(self._rows)
         self.set_class(total == 0, "-empty")
-        say = f"{total:,} {self._noun}"
+        say = f"{total:,} {self._noun.removesuffix('s') if total == 1 else self._noun}"
         if self.filter_text:
             say = f"{found:,} of {say}" if found else f"Nothing like “{self.filter_text}” in {say}; Esc shows all"
-        if found > MOST_SHOWN:
-            say += f", the first {MOST_SHOWN:,} shown; narrow them with /"
+        if found > self.MOST_SHOWN:
+            say += f", the first {self.MOST_SHOWN:,} shown; narrow them with /"
         self.query_one(".filter-list--count", Line).say(say if total else "")
 
     def action_filter(self) -> None:

@@ -1,0 +1,205 @@
+"""The first screen in the morning: what can be laid, what to do first, and the job under the cursor."""
+
+from pathlib import Path
+
+import pytest
+
+from store.desk.cards import Slot
+from store.trade.jobs import CustomerDraft, JobDraft
+from tests.tui.shop_window import HOSTILE, NOW, picture, type_over
+from tests.tui.whole_window import SMALL, WIDE, demo_desk, demo_window, empty_desk, golden, toasts, window_on
+from tui.dialogs.dialog import Dialog
+from tui.dialogs.laying_forms import FinishLaying
+from tui.screens.folder import FolderScreen
+from tui.screens.today import TodayScreen
+from tui.widgets.day_count import DayCount
+from tui.widgets.day_list import DayList
+from tui.widgets.deed_list import DeedList
+from tui.widgets.job_sheet import JobSheet
+from tui.widgets.marked_lines import MarkedLines
+from tui.words_for_today import deeds_now_first, fact_of
+
+
+def sheet_words(app):
+    return "\n".join(lines.words for lines in app.screen.query(MarkedLines) if lines.display)
+
+
+async def test_the_day_at_eighty_columns_looks_like_its_picture(tmp_path: Path):
+    async with demo_window(tmp_path, SMALL) as (app, pilot):
+        await golden(app, pilot, "today_80x24")
+
+
+async def test_the_day_at_a_hundred_and_twenty_columns_looks_like_its_picture(tmp_path: Path):
+    async with demo_window(tmp_path, WIDE) as (app, pilot):
+        await pilot.press(*["down"] * 5)
+        await golden(app, pilot, "today_120x36")
+
+
+async def test_the_top_line_counts_every_part_of_the_day(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, _):
+        counted = app.screen.query_one(DayCount).words
+        assert counted == "2 can be laid · 5 to do · 2 waiting · 1 curing · 1 to close out"
+
+
+async def test_a_part_of_the_day_is_named_once_and_again_after_filtering(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        shown = picture(app).splitlines()
+        assert [line[:6].strip() for line in shown[2:13]] == [
+            *("Lay", "", "To do", "", "", "", "", "Wait", "", "Cure", "Close"),
+        ]
+        await pilot.press("slash", *"bakery")
+        (row,) = [line for line in picture(app).splitlines() if "GQ-0145" in line and "Carry" in line]
+        assert row.startswith(" To do")
+
+
+async def test_the_filter_finds_a_job_by_its_customer_without_accents(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("slash", *"sohne")
+        assert app.screen.query_one(DayList).chosen == "GQ-0143"
+        assert "1 of 11 open jobs" in picture(app)
+        await pilot.press("escape")
+        assert app.screen.query_one(DayList).filter_text == ""
+        assert app.screen.query_one(DayList).chosen == "GQ-0143"
+
+
+async def test_the_job_under_the_cursor_is_shown_with_its_customer_phone_and_address(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("down")
+        words = sheet_words(app)
+        assert "GQ-0141  Oak floor in the reading room · promised Thu 3 Dec" in words
+        assert "Gannet Quay Reading Society · 070 55 01 41 · 4 Lamp Lane, Gannet Quay" in words
+        assert "Ready to lay now." in words
+
+
+async def test_what_is_measured_and_not_good_is_said_before_what_is_clear(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("down", "down")
+        lines = app.screen.query_one(".sheet--way", MarkedLines).words.splitlines()
+        assert lines[0].startswith("✗ not good  Air in Vestry is 14.5 °C and 61 %")
+        assert lines[-1].startswith("✓ clear  ")
+        assert "heating" not in lines[-1], "nothing is on file about it"
+
+
+async def test_a_running_wait_shows_a_bar_with_its_hours_and_its_end(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 7)
+        words = app.screen.query_one(".sheet--way", MarkedLines).words
+        assert "██████░░░  Dining room, 8 packs of ASH-180: 118 h of 168 h, ready Fri 27 Nov 09:00" in words
+
+
+async def test_d_opens_the_form_of_the_first_thing_to_do(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("d")
+        await pilot.pause()
+        assert isinstance(app.screen, FinishLaying)
+
+
+async def test_doing_the_first_thing_moves_the_job_on_and_keeps_the_cursor_on_it(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("d")
+        await pilot.pause()
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert isinstance(app.screen, TodayScreen)
+        assert app.screen.query_one(DayList).chosen == "GQ-0150"
+        assert app.screen.chosen.slot is Slot.CURING
+        assert "1 can be laid" in app.screen.query_one(DayCount).words
+        assert toasts(app)
+
+
+async def test_tab_goes_to_the_things_to_do_and_enter_does_the_one_under_the_cursor(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 5, "tab", "down", "down")
+        deeds = app.screen.query_one(DeedList)
+        assert deeds.has_focus
+        assert deeds.words[deeds.highlighted] == "Read the air in Parlour"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(app.screen, Dialog)
+
+
+async def test_after_the_last_thing_to_do_the_arrow_shows_what_lies_below(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 5, "tab", *["down"] * 6)
+        sheet = app.screen.query_one(JobSheet)
+        before = sheet.scroll_y
+        await pilot.press("down", "down", "down")
+        assert sheet.scroll_y > before
+        assert app.screen.query_one(DeedList).highlighted == 6
+
+
+async def test_escape_goes_back_from_the_things_to_do_to_the_jobs(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("tab", "escape")
+        assert app.screen.query_one(DayList).table.has_focus
+
+
+async def test_a_job_that_only_waits_says_so_when_its_next_thing_is_asked_for(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 7, "d")
+        await pilot.pause()
+        assert isinstance(app.screen, TodayScreen)
+        assert toasts(app) == ["There is nothing to do about this job now; it waits by itself."]
+
+
+async def test_enter_opens_the_folder_of_the_job_under_the_cursor(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("down", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, FolderScreen)
+        assert app.screen.ref == "GQ-0141"
+
+
+async def test_n_takes_on_a_job_and_puts_the_cursor_on_it(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("n")
+        await pilot.pause()
+        await pilot.press("enter")
+        await type_over(pilot, "Oak landing")
+        await pilot.press("enter")
+        await type_over(pilot, "Harbour Master")
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert isinstance(app.screen, TodayScreen)
+        assert app.screen.chosen.facts.job.title == "Oak landing"
+        assert "GQ-0152  Oak landing" in sheet_words(app)
+
+
+async def test_without_a_job_the_screen_teaches_what_to_press(tmp_path: Path):
+    with empty_desk(tmp_path) as desk:
+        async with window_on(desk, tmp_path) as (app, pilot):
+            shown = picture(app)
+            assert "Press n to take on the first one" in shown
+            assert "layday --demo" in shown
+            await pilot.press("d", "tab", "down", "enter", "slash", "escape")
+            assert isinstance(app.screen, TodayScreen)
+
+
+async def test_a_deed_that_cannot_help_yet_goes_behind_those_that_can(tmp_path: Path):
+    with demo_desk(tmp_path) as desk:
+        bakery = desk.jobs.card("GQ-0145")
+        kinds = [deed.kind.value for deed in deeds_now_first(bakery.standing, NOW)]
+        assert kinds == ["carry_in", "test_damp"]
+        firm = desk.firm.card()
+        assert fact_of(bakery, firm, NOW) == ("Carry 15 packs in: Shop floor", "1 more")
+
+
+async def test_a_job_past_its_promised_day_is_called_late_in_words(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        assert "Have it signed · late" in picture(app)
+        await pilot.press("end")
+        assert "promised Tue 24 Nov, 1 day late" in sheet_words(app)
+
+
+@pytest.mark.parametrize("nasty", HOSTILE, ids=range(len(HOSTILE)))
+async def test_words_on_file_are_shown_as_they_are_and_never_obeyed(tmp_path: Path, nasty: str):
+    with empty_desk(tmp_path) as desk:
+        desk.jobs.take_on(
+            JobDraft(ref=nasty[:40], title=nasty, customer=CustomerDraft(name=nasty, phone=nasty), address=nasty)
+        )
+        async with window_on(desk, tmp_path) as (app, pilot):
+            await pilot.press("tab", "escape", "down")
+            shown = picture(app)
+            assert "\x1b" not in shown
+            assert "\u202e" not in shown
+            assert len(app.screen.query_one(DayList).table.rows) == 1
