@@ -149,6 +149,7 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         Handover: (facts.handover,) if facts.handover else (),
         Snag: facts.snags,
         Note: facts.notes,
+        Plan: facts.plans,
     }
     return own[type(fact)]
 
