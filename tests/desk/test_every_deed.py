@@ -30,7 +30,9 @@ from store.trade.events import (
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.layout.lay import LayRules
 from store.trade.outline import rectangle
+from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
@@ -105,6 +107,16 @@ def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
 
+def plan(desk: Desk) -> object:
+    room, board = facts(desk, "FRESH").room(ROOM), facts(desk, "FRESH").board("OAK-190")
+    rules = LayRules.usual_for(size_of(board))
+    lay = next(desk.plans.search(room, board, rules, 1)).lay
+    draft = PlanDraft(
+        room=ROOM, at=EARLIER, board=board.code, rules=rules, seed=1, shape=shape_of(room, board), lay=lay
+    )
+    return desk.plans.file("FRESH", draft)
+
+
 Deed = Callable[[Desk], object]
 
 DEEDS: dict[str, tuple[str, Deed]] = {
@@ -129,6 +141,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
     ),
+    "PlanCounter.file": ("FRESH", plan),
     "LayingCounter.start": (
         "FRESH",
         lambda desk: desk.laying.start("FRESH", LayingDraft(room=ROOM, begun_at=EARLIER), (OPENING,)),
