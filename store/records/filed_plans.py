@@ -61,8 +61,8 @@ def _plan(
     return job_id, build(Plan, own, rules=build(LayRules, _these(columns, _RULES)), lay=lay)
 
 
-def _piece(*figures: int) -> Piece:
-    return Piece(**dict(zip(_OF_A_PIECE, figures, strict=True)))
+def _piece(row: int, left: int, right: int, board: int, board_left: int, board_right: int) -> Piece:
+    return Piece(row=row, from_mm=left, to_mm=right, board=board, board_from_mm=board_left, board_to_mm=board_right)
 
 
 def _these(columns: Columns, names: tuple[str, ...]) -> Columns:

@@ -32,7 +32,7 @@ from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.outline import rectangle
-from store.trade.plans import PlanDraft, shape_of, size_of
+from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
@@ -103,18 +103,24 @@ def mend(desk: Desk) -> object:
     return desk.closing.mend("FRESH", facts(desk, "FRESH").snags[0], NOW)
 
 
-def take_back(desk: Desk) -> object:
-    return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
-
-
 def plan(desk: Desk) -> object:
-    room, board = facts(desk, "FRESH").room(ROOM), facts(desk, "FRESH").board("OAK-190")
-    rules = LayRules.usual_for(size_of(board))
-    lay = next(desk.plans.search(room, board, rules, 1)).lay
+    spare = facts(desk, "FRESH").room("Spare")
+    board = facts(desk, "FRESH").board(spare.board)
+    rules = LayRules(stagger_mm=400)
     draft = PlanDraft(
-        room=ROOM, at=EARLIER, board=board.code, rules=rules, seed=1, shape=shape_of(room, board), lay=lay
+        room=spare.name,
+        at=EARLIER,
+        board=board.code,
+        rules=rules,
+        seed=1,
+        shape=shape_of(spare, board),
+        lay=next(desk.plans.search(spare, board, rules, 1)).lay,
     )
     return desk.plans.file("FRESH", draft)
+
+
+def take_back(desk: Desk) -> object:
+    return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
 
 Deed = Callable[[Desk], object]
@@ -132,6 +138,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         "FRESH",
         lambda desk: desk.jobs.remove_room("FRESH", facts(desk, "FRESH").room("Spare")),
     ),
+    "PlanCounter.file": ("FRESH", plan),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
@@ -141,7 +148,6 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
     ),
-    "PlanCounter.file": ("FRESH", plan),
     "LayingCounter.start": (
         "FRESH",
         lambda desk: desk.laying.start("FRESH", LayingDraft(room=ROOM, begun_at=EARLIER), (OPENING,)),

@@ -18,6 +18,7 @@ KINDS = (
     "handover",
     "snag",
     "note",
+    "plan",
 )
 
 
@@ -42,7 +43,8 @@ def test_what_is_taken_back_disappears_from_facts_and_nothing_else_does(shop, ki
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
-    table = {"order": "purchase", "move": "movement", "opening": "movement", "count": "movement"}.get(kind, kind)
+    tables = {"order": "purchase", "plan": "lay_plan"} | dict.fromkeys(("move", "opening", "count"), "movement")
+    table = tables.get(kind, kind)
     with shop.cabinet.deed():
         filed = shop.let_everything_happen_to(shop.job)
         shop.cabinet.events.take_back(kind, filed[kind], at=shop.now, who="Wren", why="wrong job")

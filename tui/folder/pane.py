@@ -48,6 +48,7 @@ class SectionPane(Container):
         super().__init__(id=f"section-{section.value}")
         self.section = section
         self._entries: dict[str, Entry] = {}
+        self._page: Page | None = None
 
     def compose(self) -> ComposeResult:
         part = PARTS[self.section]
@@ -60,6 +61,8 @@ class SectionPane(Container):
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width >= _SIDE_BY_SIDE_FROM, "-wide")
+        if self._page is not None:
+            self._show_sum(self._page)
 
     @property
     def rows(self) -> FilterList:
@@ -77,13 +80,17 @@ class SectionPane(Container):
 
     def show(self, page: Page) -> None:
         """Show what the desk answered."""
-        part = PARTS[self.section]
-        entries, summary = part.entries(page), part.summary(page)
+        self._page = page
+        entries = PARTS[self.section].entries(page)
         self._entries = {entry.key: entry for entry in entries}
-        self.query_one(".pane--sum", SignedLines).show(summary)
-        self.set_class(bool(summary or entries), "-told")
+        self._show_sum(page)
         self.rows.fill([entry.row for entry in entries])
         self._show_chosen()
+
+    def _show_sum(self, page: Page) -> None:
+        summary = PARTS[self.section].summary(page, wide=self.has_class("-wide"))
+        self.query_one(".pane--sum", SignedLines).show(summary)
+        self.set_class(bool(summary or self._entries), "-told")
 
     @on(FilterList.Chosen)
     def _moved(self, event: FilterList.Chosen) -> None:

@@ -31,7 +31,7 @@ _SHORT = {
 }
 
 
-def readings_summary(page: Page) -> tuple[Said, ...]:
+def readings_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return a countdown for each stack of packs whose floor is not laid yet."""
     if page.card.standing.verdict is None:
         return ()
