@@ -283,7 +283,10 @@ def answer_sum(rest: Sequence[str], *, as_json: bool) -> int:
     Raises:
         Refused: the sum's rule does not cover the values.
     """
-    asked = parser().parse_args(rest)
+    reader = parser()
+    if not rest:
+        reader.error(f"name one of the sums: {', '.join(SUMS)}")
+    asked = reader.parse_args(rest)
     answer = SUMS[asked.name].work_out(asked)
     values = answer if isinstance(answer, dict) else _values_of(answer)
     if as_json or getattr(asked, "json", False):
