@@ -1,35 +1,41 @@
 """The app: the only part of the window that knows every screen."""
 
 import asyncio
+import contextlib
 import os
 import signal
-from collections.abc import Awaitable, Callable, Iterable
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
 from textual import on
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.binding import Binding, BindingType
-from textual.dom import DOMNode
-from textual.screen import Screen
+from textual.command import Provider
+from textual.worker import WorkerFailed
 
 from store.desk.desk import Desk
-from store.errors import StoreError
 from tui.crash import leave_note
+from tui.dialogs.ask_yes_no import AskYesNo
+from tui.dialogs.dialog import Dialog
 from tui.doors import VIEW_WORDS, GoTo, OpenJob, ViewName
+from tui.palette import ShopCommands
 from tui.screens.firm import FirmScreen
 from tui.screens.folder import FolderScreen
 from tui.screens.jobs import JobsScreen
 from tui.screens.products import ProductsScreen
 from tui.screens.stock import StockScreen
 from tui.screens.today import TodayScreen
-from tui.telling import tell, tell_no
-from tui.theme import DARK, LIGHT, THEMES, theme_for
+from tui.telling import or_none, tell
+from tui.theme import DARK, LIGHT, THEMES, WITHOUT_COLOUR, theme_for
 from tui.view import View
 
 _LOOK_EVERY_SECONDS = 2.0
 _TICK_EVERY_SECONDS = 30.0
+_ENDING_SIGNALS = [
+    getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT") if hasattr(signal, name)
+]
 _VIEWS: dict[ViewName, type[View]] = {
     ViewName.TODAY: TodayScreen,
     ViewName.JOBS: JobsScreen,
@@ -50,6 +56,7 @@ class LaydayApp(App[None]):
     CSS_PATH = "app.tcss"
     TITLE = "Layday"
     ENABLE_COMMAND_PALETTE = True
+    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {ShopCommands}
     BINDINGS: ClassVar[list[BindingType]] = [
         *(
             Binding(str(number), f"go_to('{view}')", VIEW_WORDS[view], show=False, id=f"app.{view}")
@@ -64,7 +71,7 @@ class LaydayApp(App[None]):
         self.desk = desk
         self.crash_note: Path | None = None
         self._crash_folder = crash_folder
-        self._seen_changes = desk.changes()
+        self._seen_changes: int | None = desk.changes()
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(os.environ.get("NO_COLOR"))
@@ -80,33 +87,50 @@ class LaydayApp(App[None]):
     def _end_on_signals(self) -> None:
         """Leave in good order, the terminal restored, when the window is closed or the machine shuts down."""
         loop = asyncio.get_running_loop()
-        for number in (signal.SIGTERM, signal.SIGHUP):
-            loop.add_signal_handler(number, self.exit, None, 128 + number)
+        # A loop outside the main thread, or on a platform without signals, cannot watch for them.
+        with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):
+            for number in _ENDING_SIGNALS:
+                loop.add_signal_handler(number, self.exit, None, 128 + number)
 
     def _look_for_changes(self) -> None:
-        changes = self.desk.changes()
-        if changes != self._seen_changes:
+        """Show what another window has saved; also try again while what is shown is not up to date."""
+        changes = or_none(self.desk.changes)
+        is_old = isinstance(self.screen, View) and self.screen.is_old
+        if is_old or changes is None or changes != self._seen_changes:
             self._seen_changes = changes
             self._ask_again()
 
     def _ask_again(self) -> None:
         if isinstance(self.screen, View):
-            try:
-                self.screen.ask_again()
-            except StoreError as error:
-                tell_no(self, error)
+            self.screen.ask_again()
 
     @on(GoTo)
     async def _go_to(self, door: GoTo) -> None:
-        await self.switch_mode(door.view.value)
+        await self.action_go_to(door.view.value)
 
     @on(OpenJob)
     def _open_job(self, door: OpenJob) -> None:
         self.push_screen(FolderScreen(self.desk, door.ref))
 
     async def action_go_to(self, view: str) -> None:
-        """Show one of the five views."""
-        await self.switch_mode(view)
+        """Show one of the five views; a job's folder on top of it is put away."""
+        if isinstance(self.screen, View):
+            while len(self.screen_stack) > 1 and isinstance(self.screen, View):
+                await self.pop_screen()
+            await self.switch_mode(view)
+
+    async def action_quit(self) -> None:
+        """Leave; ask first if something was typed and is not saved."""
+        typed = [one for one in self.screen_stack if isinstance(one, Dialog) and one.is_changed]
+        if not typed:
+            self.exit()
+        elif not isinstance(self.screen, AskYesNo):
+            ask = AskYesNo("Leave, and throw away what you typed?", yes="Leave", no="Keep typing")
+            self.push_screen(ask, self._leave_if)
+
+    def _leave_if(self, sure: bool | None) -> None:
+        if sure:
+            self.exit()
 
     def action_leave(self) -> None:
         """Leave; everything is saved already."""
@@ -114,35 +138,15 @@ class LaydayApp(App[None]):
 
     def action_turn_theme(self) -> None:
         """Change between the dark and the light colours."""
+        if self.theme == WITHOUT_COLOUR:
+            tell(self, "NO_COLOR is set, so the terminal's own colours stay.")
+            return
         self.theme = LIGHT if self.theme == DARK else DARK
         tell(self, f"Colours: {self.theme}.")
-
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """Offer everything that works here, and every view, by name."""
-        for view in ViewName:
-            yield SystemCommand(f"Go to {VIEW_WORDS[view]}", "One of the five views", self._goer(view))
-        seen: set[str] = set()
-        for active in screen.active_bindings.values():
-            binding = active.binding
-            if binding.description and active.enabled and binding.action not in seen:
-                seen.add(binding.action)
-                yield SystemCommand(binding.description, f"Key {binding.key}", self._doer(binding.action, active.node))
-        yield SystemCommand("Dark or light colours", "Turn the theme", self.action_turn_theme)
-
-    def _goer(self, view: ViewName) -> Callable[[], None]:
-        def go() -> None:
-            self.post_message(GoTo(view))
-
-        return go
-
-    def _doer(self, action: str, node: DOMNode) -> Callable[[], Awaitable[None]]:
-        async def do() -> None:
-            await self.run_action(action, node)
-
-        return do
 
     def _fatal_error(self) -> None:
         """Leave a note instead of Textual's own account, which would print what is on file."""
         if self._exception is not None:
-            self.crash_note = leave_note(self._exception, self._crash_folder)
+            error = self._exception.error if isinstance(self._exception, WorkerFailed) else self._exception
+            self.crash_note = leave_note(error, self._crash_folder)
         self._close_messages_no_wait()

@@ -4,15 +4,17 @@ from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Vertical
+from textual.keys import key_to_character
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Footer
+from textual.widgets import Footer, Input
 
 from store.desk.desk import Desk
 from tui.dialogs.help_screen import help_for
 from tui.doors import VIEW_WORDS, ViewName
+from tui.telling import refusal_of, tell_no
 from tui.wall_clock import WallClock
 from tui.widgets.safe import Line
 from tui.widgets.strip import ViewStrip
@@ -44,6 +46,7 @@ class View(Screen[None]):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
+        self._last_no = ""
 
     def parts(self) -> ComposeResult:
         """Yield the widgets between the strip and the footer."""
@@ -63,6 +66,14 @@ class View(Screen[None]):
         """The firm's wall clock at this moment."""
         return WallClock(now=self.desk.now(), zone=self.desk.zone())
 
+    @property
+    def active_bindings(self) -> dict[str, ActiveBinding]:
+        """The keys that work now, in the order of the footer: this view's own first, help and leaving last."""
+        active = super().active_bindings
+        if isinstance(self.focused, Input):
+            active = {key: one for key, one in active.items() if not _is_typed(key)}
+        return dict(sorted(active.items(), key=lambda pair: _rank(pair[1].binding)))
+
     def compose(self) -> ComposeResult:
         yield ViewStrip(self.NAME)
         with Vertical(classes="view--body"):
@@ -75,10 +86,25 @@ class View(Screen[None]):
         self.ask_again()
 
     def ask_again(self) -> None:
-        """Show the time, and what the desk answers now."""
+        """Show what the desk answers now; if it says no, what is shown stays, is called old, and the reason is told."""
+        error = refusal_of(self._ask)
+        if error is None:
+            self._last_no = ""
+            return
+        self.query_one(ViewStrip).tell("", "▲ not up to date")
+        if str(error) != self._last_no:
+            tell_no(self.app, error)
+        self._last_no = str(error)
+
+    @property
+    def is_old(self) -> bool:
+        """Whether the desk said no when it was last asked, so that what is shown may be out of date."""
+        return bool(self._last_no)
+
+    def _ask(self) -> None:
         firm = self.desk.firm.card()
-        self.query_one(ViewStrip).tell(firm.name, say_now(self.desk.now(), firm.zone))
         self.again()
+        self.query_one(ViewStrip).tell(firm.name, say_now(self.desk.now(), firm.zone))
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width < LEAST_COLUMNS or event.size.height < LEAST_ROWS, "-small")
@@ -86,6 +112,22 @@ class View(Screen[None]):
     def action_help(self) -> None:
         """Show the keys that work here."""
         self.app.push_screen(help_for(self, self.words, self.TEACHES))
+
+
+_RANKS = ("list.open", "", "list.", "view.", "app.")
+
+
+def _rank(binding: Binding) -> int:
+    for rank, family in enumerate(_RANKS):
+        if family and (binding.id or "").startswith(family):
+            return rank
+    return _RANKS.index("")
+
+
+def _is_typed(key: str) -> bool:
+    """Whether a key writes a character where one types; Textual has no character for “slash”."""
+    character = key_to_character(key) or ""
+    return key == "slash" or (character.isprintable() and bool(character))
 
 
 def focus_first(widget: Widget) -> None:

@@ -66,12 +66,7 @@ class LayingCounter:
         if any(one.room == draft.room and one.ended_at is None for one in facts.layings):
             say = f"Laying is going on in {draft.room} already; finish that first."
             found += (Problem(field="room", say=say),)
-        for index, opening in enumerate(openings):
-            found += tuple(
-                replace(one, field=f"openings.{index}.{one.field}")
-                for one in checks.problems_with_opening(opening, facts, self._bench.now())
-            )
-        refuse(found)
+        refuse(found + self.opening_problems(ref, openings))
         with self._bench.deed():
             job_id = facts.job.id
             laying = self._bench.cabinet.events.add_laying(job_id, draft)
@@ -82,11 +77,23 @@ class LayingCounter:
             self._bench.settle(ref)
         return laying
 
-    def finish(self, ref: str, laying: Laying, draft: LayingDraft) -> Laying:
-        """Fill in the end, the area and the glue of a laying that is going on."""
-        refuse(self.problems(ref, draft))
+    def opening_problems(self, ref: str, openings: tuple[OpeningDraft, ...]) -> Problems:
+        """Return what is wrong with the packs opened for a laying; fields are ``openings.N.what``."""
+        facts, now = self._bench.facts(ref), self._bench.now()
+        return tuple(
+            replace(one, field=f"openings.{index}.{one.field}")
+            for index, opening in enumerate(openings)
+            for one in checks.problems_with_opening(opening, facts, now)
+        )
+
+    def finish(self, ref: str, laying: Laying, draft: LayingDraft, openings: tuple[OpeningDraft, ...] = ()) -> Laying:
+        """Fill in the end, the area and the glue of a laying that is going on, with the packs opened since."""
+        refuse(self.problems(ref, draft) + self.opening_problems(ref, openings))
         with self._bench.deed():
             done = self._bench.cabinet.events.end_laying(laying.id, draft, laying.rev)
-            self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=done)
+            for opening in openings:
+                self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, opening)
+            after = (done, openings) if openings else done
+            self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=after)
             self._bench.settle(ref)
         return done

@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from store.trade.events import CountDraft, Destination
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.parts import Lying, moment_field
+from tui.dialogs.parts import Lying, beside_rows, moment_field
 from tui.dialogs.slip import Slip
 from tui.typed import read_whole
 from tui.vocabulary import DESTINATIONS
@@ -18,7 +18,7 @@ from tui.widgets.choices import Pick, pick_of
 from tui.widgets.one_line import OneLine
 from tui.widgets.row_field import RowField, RowHeading
 from tui.widgets.safe import Line
-from tui.wording import clean, say_packs
+from tui.wording import clean
 
 _WIDTHS = (8, 8, 0)
 _WHERE = [(one.value, DESTINATIONS[one]) for one in Destination]
@@ -38,6 +38,7 @@ class CountForm(Dialog[Counted]):
         lying: what should be left of each batch, by the books; at least one.
         clock: the firm's wall clock.
         check: what the shop finds wrong with the counts.
+        books: what the books say of each, in a sentence; empty for the plain words.
     """
 
     DEFAULT_CSS = """
@@ -45,16 +46,20 @@ class CountForm(Dialog[Counted]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+n", "split", "Split the line", id="dialog.add")]
 
-    def __init__(self, *, lying: Sequence[Lying], clock: WallClock, check: Check[Counted]) -> None:
-        super().__init__("Count what is left", check)
+    def __init__(
+        self, *, lying: Sequence[Lying], clock: WallClock, check: Check[Counted], books: Sequence[str] = ()
+    ) -> None:
+        super().__init__("Count what is left", lambda counted: beside_rows(check(counted), self._counted_rows))
         self._clock, self._lying = clock, tuple(lying)
+        self._books = tuple(books) or tuple(f"By the books: {one.amount}." for one in self._lying)
+        self._counted_rows: list[str] = []
         self._at = moment_field("at", "Counted at", clock)
         self._rows = [(one, self._row(number, one)) for number, one in enumerate(self._lying)]
 
     def _row(self, number: int, one: Lying, *, again: bool = False) -> RowField:
         label = f"{clean(one.product)} {clean(one.batch)}".strip()
         parts: dict[str, OneLine | Pick] = {"packs": OneLine(), "boards": OneLine(), "to": pick_of(_WHERE)}
-        hint = f"By the books: {say_packs(one.packs, one.boards)}. Write 0 where nothing is left."
+        hint = f"{self._books[self._lying.index(one)]} Write 0 where nothing is left."
         return RowField(f"counts.{number}", f"  and of {label}" if again else label, parts, _WIDTHS, hint=hint)
 
     def questions(self) -> Iterable[Widget]:
@@ -80,13 +85,15 @@ class CountForm(Dialog[Counted]):
         at = slip.read(self._at, self._clock.read, self._clock.now)
         seen: set[Lying] = set()
         counts = []
+        self._counted_rows = []
         for one, row in self._rows:
             if not row.part("packs").strip() and not row.part("boards").strip():
-                if one not in seen:
+                if one not in seen and not one.glue:
                     slip.wrong(f"{row.key}.packs", "Count this batch too; write 0 where nothing is left.")
                 seen.add(one)
                 continue
             seen.add(one)
+            self._counted_rows.append(row.key)
             counts.append(
                 CountDraft(
                     at=at,

@@ -9,7 +9,7 @@ from textual.widget import Widget
 from store.trade.events import UNIT, DeliveryDraft, DeliveryLine, OrderLine, in_room
 from store.trade.products import Product
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.parts import moment_field, product_options
+from tui.dialogs.parts import beside_rows, moment_field, product_options
 from tui.dialogs.slip import Slip
 from tui.typed import read_text, read_whole
 from tui.vocabulary import say_target
@@ -44,7 +44,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         clock: WallClock,
         check: Check[DeliveryDraft],
     ) -> None:
-        super().__init__("Take in a delivery", check)
+        super().__init__("Take in a delivery", lambda draft: beside_rows(check(draft), self._filled_rows()))
         self._clock, self._products = clock, tuple(products)
         self._places = [*(in_room(room) for room in rooms), UNIT]
         self._at = moment_field("at", "Came in", clock)
@@ -80,6 +80,9 @@ class DeliveryForm(Dialog[DeliveryDraft]):
     async def action_add_row(self) -> None:
         """Add a line to the delivery."""
         await self._lines.add()
+
+    def _filled_rows(self) -> list[str]:
+        return [row.key for row in self._lines.rows if row.part("packs").strip()]
 
     def fill_in(self, slip: Slip) -> DeliveryDraft:
         lines = [self._line(slip, row) for row in self._lines.rows if row.part("packs").strip()]

@@ -81,8 +81,14 @@ class Dialog(ModalScreen[Answer | None]):
         super().__init__()
         self._title = title
         self._check = check
+        self._file: Check[Answer] = nothing_to_say
         self._save_words = save
         self._as_loaded: tuple[str, ...] = ()
+        self._is_answered = False
+
+    def file_with(self, file: Check[Answer]) -> None:
+        """Put the answer on file before the form closes; while ``file`` finds anything wrong, the form stays open."""
+        self._file = file
 
     def questions(self) -> Iterable[Widget]:
         """Yield the fields, and lines of words between them."""
@@ -160,11 +166,19 @@ class Dialog(ModalScreen[Answer | None]):
 
     def action_save(self) -> None:
         """Save, or say everything that is wrong."""
+        # A second Ctrl+S can be on its way while the form closes; it must not file the same twice.
+        if self._is_answered:
+            return
         answer = self.draft()
         if isinstance(answer, tuple):
             self.show_problems(answer)
-        else:
-            self.dismiss(answer)
+            return
+        problems = self._file(answer)
+        if problems:
+            self.show_problems(problems)
+            return
+        self._is_answered = True
+        self.dismiss(answer)
 
     def action_leave(self) -> None:
         """Leave without saving; ask first if something was typed."""

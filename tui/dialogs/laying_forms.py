@@ -52,7 +52,8 @@ class _Opened:
             if packs is not None and not 0 <= packs <= one.packs:
                 slip.wrong(field.key, f"There are {one.packs} to open; write a number from 0 to {one.packs}.")
             elif packs:
-                openings.append(OpeningDraft(at=at, room=room, product=one.product, batch=one.batch, packs=packs))
+                lies_in = one.place.room or room
+                openings.append(OpeningDraft(at=at, room=lies_in, product=one.product, batch=one.batch, packs=packs))
         return tuple(openings)
 
 

@@ -9,7 +9,7 @@ from textual.widget import Widget
 from store.trade.events import OrderDraft, OrderLine
 from store.trade.products import Product
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.parts import day_field, past_day_field, product_options
+from tui.dialogs.parts import beside_rows, day_field, past_day_field, product_options
 from tui.dialogs.slip import Slip
 from tui.typed import read_text, read_whole
 from tui.wall_clock import WallClock
@@ -44,7 +44,7 @@ class OrderForm(Dialog[OrderDraft]):
         check: Check[OrderDraft],
         supplier: str = "",
     ) -> None:
-        super().__init__("Put an order on file", check)
+        super().__init__("Put an order on file", lambda draft: beside_rows(check(draft), self._filled_rows()))
         self._clock, self._products = clock, tuple(products)
         self._supplier = TextField("supplier", "Supplier", supplier, hint="May stay empty.")
         self._on = past_day_field("on", "Ordered on", clock, clock.today)
@@ -75,6 +75,9 @@ class OrderForm(Dialog[OrderDraft]):
     async def action_add_row(self) -> None:
         """Add a line to the order."""
         await self._lines.add()
+
+    def _filled_rows(self) -> list[str]:
+        return [row.key for row in self._lines.rows if row.part("packs").strip()]
 
     def fill_in(self, slip: Slip) -> OrderDraft:
         lines = [

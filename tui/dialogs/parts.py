@@ -1,16 +1,17 @@
 """Parts that several forms share: fields for days and moments, rooms, products, and packs lying somewhere."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
+from store.errors import Problem
 from store.trade.events import Place
 from store.trade.products import Product
 from tui.vocabulary import say_place
 from tui.wall_clock import WallClock
 from tui.widgets.choices import Option
 from tui.widgets.fields import TextField
-from tui.wording import clean, say_packs, typed_day
+from tui.wording import clean, counted, say_packs, typed_day
 
 MOMENT_HINT = "Like now, 9:30, today 9:30, yesterday 16:00 or 28/11 9:30."
 DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
@@ -18,19 +19,25 @@ DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """Full packs, and loose boards, of one batch that lie in one place."""
+    """Full packs, and loose boards, of one batch that lie in one place; ``glue`` where the packs are tubs."""
 
     product: str
     batch: str
     place: Place
     packs: int
     boards: int = 0
+    glue: bool = False
+
+    @property
+    def amount(self) -> str:
+        """How many there are: “12 packs”, “2 tubs”."""
+        return counted(self.packs, "tub") if self.glue else say_packs(self.packs, self.boards)
 
     @property
     def words(self) -> str:
         """The packs in words: “12 packs of OAK-190, batch K41, in the Reading room”."""
         batch = f", batch {clean(self.batch)}" if self.batch else ""
-        return f"{say_packs(self.packs, self.boards)} of {clean(self.product)}{batch}, {say_place(self.place)}"
+        return f"{self.amount} of {clean(self.product)}{batch}, {say_place(self.place)}"
 
 
 def moment_field(key: str, label: str, clock: WallClock, at: datetime | None = None) -> TextField:
@@ -56,3 +63,16 @@ def room_options(rooms: Sequence[str]) -> list[Option]:
 def product_options(products: Sequence[Product]) -> list[Option]:
     """Return the products to choose from, by code and name."""
     return [(product.code, f"{product.code}  {product.name}") for product in products]
+
+
+def beside_rows(problems: Iterable[Problem], keys: Sequence[str]) -> tuple[Problem, ...]:
+    """Return problems with “lines.N.…” put beside the row that the Nth line came from; ``keys`` are those rows'."""
+
+    def placed(problem: Problem) -> Problem:
+        first, _, rest = problem.field.partition(".")
+        number, _, part = rest.partition(".")
+        if first != "lines" or not number.isdigit() or int(number) >= len(keys):
+            return problem
+        return replace(problem, field=f"{keys[int(number)]}.{part}")
+
+    return tuple(placed(problem) for problem in problems)

@@ -64,10 +64,10 @@ class SnagForm(Dialog[SnagDraft]):
 class NoteForm(Dialog[NoteDraft]):
     """Asks for a line anybody should know who opens the job; answers a ``NoteDraft``."""
 
-    def __init__(self, *, clock: WallClock, check: Check[NoteDraft]) -> None:
+    def __init__(self, *, clock: WallClock, check: Check[NoteDraft], text: str = "") -> None:
         super().__init__("Write a note", check)
         self._clock = clock
-        self._text = TextField("text", "Note", hint="What anybody should know who opens this job.")
+        self._text = TextField("text", "Note", text, hint="What anybody should know who opens this job.")
         self._at = moment_field("at", "When", clock)
 
     def questions(self) -> Iterable[Widget]:

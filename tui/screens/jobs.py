@@ -1,21 +1,114 @@
-"""The jobs view."""
+"""Every job ever taken on: the open ones by stage, the past ones after them, found as one types."""
 
+from datetime import date, tzinfo
 from typing import ClassVar
 
+from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 
-from tui.doors import ViewName
+from store.desk.cards import JobCard, Slot
+from store.desk.desk import Desk
+from store.trade.jobs import JobLine
+from store.trade.verdict import Stage, Verdict
+from tui.doors import OpenJob, ViewName
+from tui.errands.errands import Errands
 from tui.view import View
-from tui.widgets.safe import Line
+from tui.vocabulary import STAGES
+from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
+from tui.wording import say_day
+from tui.words_for_today import PARTS, say_promised, say_signs
+
+_COLUMNS = (
+    FitColumn(label="Stage"),
+    FitColumn(label="Laying", only_wide=True),
+    FitColumn(label="Job", most=16),
+    FitColumn(label="Floor", gives=True, most=44),
+    FitColumn(label="Customer", gives=True, most=36, only_wide=True),
+    FitColumn(label="Promised"),
+)
+_VERDICTS = {
+    Verdict.READY: "ready to lay",
+    Verdict.READY_FROM: "ready later",
+    Verdict.BLOCKED: "to do first",
+    None: "all laid",
+}
+_EMPTY = """No job is on file yet.
+
+Press n to take on the first one: its reference, whom the floor is for, and
+where. Closed jobs stay in this list, to be found again by a word of their
+title, customer, address or reference.
+
+To look round a made-up firm first, leave with q and run: layday --demo"""
 
 
 class JobsScreen(View):
-    """The jobs view."""
+    """A list of every job; Enter opens its folder."""
 
     NAME: ClassVar[ViewName | None] = ViewName.JOBS
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Every job, the open ones first by how far they are, then the past ones, the latest closed first. / finds a "
+        "job by a word of its reference, floor, customer, address, stage or day.",
+        f"{say_signs()}.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n", "take_on", "Take on a job", id="jobs.new", tooltip="New job: add a customer, enter an enquiry"),
+    ]
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.errands = Errands(self)
 
     def parts(self) -> ComposeResult:
-        yield Line("jobs")
+        yield FittedList(_COLUMNS, noun="jobs", empty=_EMPTY)
+
+    def on_mount(self) -> None:
+        self.query_one(FittedList).focus_list()
 
     def again(self) -> None:
-        pass
+        firm, now = self.desk.firm.card(), self.desk.now()
+        today = now.astimezone(firm.zone).date()
+        cards = sorted(self.desk.jobs.today(), key=lambda card: card.standing.stage.step)
+        still_open = {card.ref for card in cards}
+        past = [line for line in self.desk.jobs.lines() if line.ref not in still_open]
+        past.sort(key=lambda line: line.closed_at or now, reverse=True)
+        rows = [_open_row(card, today, firm.zone) for card in cards]
+        rows += [_past_row(line, today, firm.zone) for line in past]
+        self.query_one(FittedList).show_rows(rows)
+
+    @on(FittedList.Opened)
+    def _opened(self, event: FittedList.Opened) -> None:
+        self.post_message(OpenJob(event.key))
+
+    def action_take_on(self) -> None:
+        """Take on a job, and put the cursor on it."""
+        self._take_on()
+
+    @work
+    async def _take_on(self) -> None:
+        ref = await self.errands.take_on()
+        if ref is not None:
+            self.query_one(FittedList).choose(ref)
+            self.ask_again()
+
+
+def _open_row(card: JobCard, today: date, zone: tzinfo) -> FitRow:
+    job, standing, part = card.facts.job, card.standing, PARTS[card.slot]
+    verdict = _VERDICTS[standing.verdict]
+    if standing.ready_from is not None:
+        verdict = f"from {say_day(standing.ready_from.astimezone(zone).date(), today)}"
+    words = (f"{part.sign} {STAGES[standing.stage]}", verdict, job.ref, job.title, job.customer.name)
+    return _row(job.ref, (*words, say_promised(job, today)), part.tone, job.address)
+
+
+def _past_row(line: JobLine, today: date, zone: tzinfo) -> FitRow:
+    closed = f"closed {say_day(line.closed_at.astimezone(zone).date(), today)}" if line.closed_at else ""
+    past = PARTS[Slot.CLOSED]
+    words = (f"{past.sign} {STAGES[Stage.CLOSED]}", "", line.ref, line.title, line.customer, closed)
+    return _row(line.ref, words, past.tone, line.address)
+
+
+def _row(ref: str, words: tuple[str, ...], tone: str, found_by: str) -> FitRow:
+    stage, *others = words
+    cells = (FitCell(parts=(stage,), tone=tone), *(FitCell(parts=(one,)) for one in others))
+    return FitRow(key=ref, cells=cells, found_by=found_by)

@@ -9,6 +9,7 @@ from tui.doors import VIEW_WORDS, GoTo, ViewName
 from tui.widgets.safe import cut
 
 _BETWEEN = 2
+_LONGEST_FIRM = 40
 
 
 class ViewStrip(Widget):
@@ -53,11 +54,9 @@ class ViewStrip(Widget):
         return Content.assemble(tabs, gap, (told, self.get_visual_style("strip--told", partial=True)), " ")
 
     def _told(self, room: int) -> str:
-        """The firm and the time, the firm cut short where there is no room; the time goes first."""
-        left = room - cell_len(self._time) - _BETWEEN
-        if room < cell_len(self._time):
-            return ""
-        return f"{cut(self._firm, left)}{' ' * _BETWEEN}{self._time}" if left > 3 else self._time
+        """The firm and the time; the firm gives way where there is no room for both, then the time."""
+        both = f"{cut(self._firm, _LONGEST_FIRM)}{' ' * _BETWEEN}{self._time}"
+        return next((told for told in (both, self._time) if cell_len(told) <= room), "")
 
     def on_click(self, event: events.Click) -> None:
         at = 0

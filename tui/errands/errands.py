@@ -1,0 +1,150 @@
+"""Every errand there is, each asked for by its name or by the deed that a job waits for."""
+
+from collections.abc import Awaitable, Callable
+
+from store.desk.closing_counter import TakenBack
+from store.trade.events import Snag
+from store.trade.jobs import Room
+from store.trade.verdict import DeedKind, NextDeed
+from tui.errands.closing_errands import ClosingErrands
+from tui.errands.job_errands import JobErrands
+from tui.errands.laying_errands import LayingErrands
+from tui.errands.pack_errands import PackErrands
+from tui.errands.site_errands import SiteErrands
+from tui.telling import Answer, or_tell
+from tui.view import View
+from tui.words_for_deeds import say_deed
+
+
+class Errands:
+    """What can be done from a view: each errand opens a form, files its answer, tells what it did, and asks again.
+
+    Every errand is awaited in a worker, since it waits for a form. It answers whether anything was filed. While one
+    is going on, another one asked for does nothing: a key pressed twice opens one form.
+    """
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self._jobs = JobErrands(view)
+        self._packs = PackErrands(view)
+        self._site = SiteErrands(view)
+        self._laying = LayingErrands(view)
+        self._closing = ClosingErrands(view)
+        self._is_busy = False
+        self._deeds: dict[DeedKind, Callable[[str, NextDeed], Awaitable[bool]]] = {
+            DeedKind.MEASURE: self._measure,
+            DeedKind.ORDER: lambda ref, deed: self._packs.order(ref),
+            DeedKind.CHASE: self._chase,
+            DeedKind.TAKE_IN: lambda ref, deed: self._packs.take_in(ref),
+            DeedKind.CARRY_IN: lambda ref, deed: self._packs.carry(ref, deed.room, deed.product),
+            DeedKind.READ_AIR: lambda ref, deed: self._site.read(ref, deed.room, "air"),
+            DeedKind.PUT_AIR_RIGHT: lambda ref, deed: self._site.read(ref, deed.room, "air"),
+            DeedKind.TEST_DAMP: lambda ref, deed: self._site.read(ref, deed.room, ""),
+            DeedKind.CHECK_FLAT: lambda ref, deed: self._site.read(ref, deed.room, "straightedge"),
+            DeedKind.LEVEL: lambda ref, deed: self._site.smooth(ref, deed.room),
+            DeedKind.READ_BOARDS: lambda ref, deed: self._site.read(ref, deed.room, "board"),
+            DeedKind.LAY: lambda ref, deed: self._laying.lay(ref, deed.room),
+            DeedKind.FINISH_LAYING: lambda ref, deed: self._laying.lay(ref, deed.room),
+            DeedKind.NAME_GLUE: self._measure,
+            DeedKind.COUNT: lambda ref, deed: self._closing.count(ref),
+            DeedKind.SIGN: lambda ref, deed: self._closing.sign(ref),
+            DeedKind.MEND: self._mend,
+        }
+
+    async def _one(self, errand: Callable[[], Awaitable[Answer]], otherwise: Answer) -> Answer:
+        """Do one errand, unless another is going on."""
+        if self._is_busy:
+            return otherwise
+        self._is_busy = True
+        try:
+            return await or_tell(self._view.app, errand(), otherwise)
+        finally:
+            self._is_busy = False
+
+    async def do(self, deed: NextDeed, ref: str) -> bool:
+        """Do the deed that a job waits for."""
+        return await self._one(lambda: self._deeds[deed.kind](ref, deed), False)
+
+    async def take_on(self) -> str | None:
+        """Take on a job; its reference, or None where nothing was filed."""
+        return await self._one(self._jobs.take_on, None)
+
+    async def change_job(self, ref: str) -> bool:
+        """Change a job's card."""
+        return await self._one(lambda: self._jobs.change_job(ref), False)
+
+    async def add_room(self, ref: str) -> bool:
+        """Measure a room."""
+        return await self._one(lambda: self._jobs.add_room(ref), False)
+
+    async def change_room(self, ref: str, room: Room) -> bool:
+        """Change a room."""
+        return await self._one(lambda: self._jobs.change_room(ref, room), False)
+
+    async def remove_room(self, ref: str, room: Room) -> bool:
+        """Take a room out of a job, while nothing else is on file about it."""
+        return await self._one(lambda: self._jobs.remove_room(ref, room), False)
+
+    async def order(self, ref: str) -> bool:
+        """Put an order on file."""
+        return await self._one(lambda: self._packs.order(ref), False)
+
+    async def take_in(self, ref: str) -> bool:
+        """Take in a delivery."""
+        return await self._one(lambda: self._packs.take_in(ref), False)
+
+    async def carry(self, ref: str, room: str = "") -> bool:
+        """Carry packs, into this room to begin with."""
+        return await self._one(lambda: self._packs.carry(ref, room), False)
+
+    async def read(self, ref: str, room: str = "", kind: str = "air") -> bool:
+        """Put a reading on file."""
+        return await self._one(lambda: self._site.read(ref, room, kind), False)
+
+    async def smooth(self, ref: str, room: str = "") -> bool:
+        """Put on file that a subfloor was levelled."""
+        return await self._one(lambda: self._site.smooth(ref, room), False)
+
+    async def lay(self, ref: str, room: str = "") -> bool:
+        """Begin laying, or finish it where it goes on."""
+        return await self._one(lambda: self._laying.lay(ref, room), False)
+
+    async def count(self, ref: str) -> bool:
+        """Count the leftovers."""
+        return await self._one(lambda: self._closing.count(ref), False)
+
+    async def sign(self, ref: str) -> bool:
+        """Have the floor signed for."""
+        return await self._one(lambda: self._closing.sign(ref), False)
+
+    async def add_snag(self, ref: str) -> bool:
+        """Put a snag on file."""
+        return await self._one(lambda: self._closing.add_snag(ref), False)
+
+    async def mend(self, ref: str, snag: Snag) -> bool:
+        """Put on file that a snag was put right."""
+        return await self._one(lambda: self._closing.mend(ref, snag), False)
+
+    async def add_note(self, ref: str) -> bool:
+        """Write a note."""
+        return await self._one(lambda: self._closing.add_note(ref), False)
+
+    async def take_back(self, ref: str, fact: TakenBack) -> bool:
+        """Take back a line that was filed by mistake."""
+        return await self._one(lambda: self._closing.take_back(ref, fact), False)
+
+    async def _measure(self, ref: str, deed: NextDeed) -> bool:
+        rooms = {room.name: room for room in self._view.desk.jobs.card(ref).facts.rooms}
+        if deed.room in rooms:
+            return await self._jobs.change_room(ref, rooms[deed.room])
+        return await self._jobs.add_room(ref)
+
+    async def _chase(self, ref: str, deed: NextDeed) -> bool:
+        clock = self._view.clock
+        asked = say_deed(deed, clock.now, clock.zone).replace("Ask the supplier", "Asked the supplier")
+        return await self._closing.chase(ref, f"{asked}: ")
+
+    async def _mend(self, ref: str, deed: NextDeed) -> bool:
+        snags = self._view.desk.jobs.card(ref).facts.snags
+        found = [one for one in snags if one.mended_at is None and one.room == deed.room]
+        return await self._closing.mend(ref, found[0]) if found else False

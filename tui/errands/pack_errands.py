@@ -1,0 +1,100 @@
+"""Errands about packs: ordering them, taking a delivery in, carrying them."""
+
+from collections.abc import Sequence
+
+from store.desk.cards import JobCard
+from store.trade.events import SHELF, UNIT, DeliveryDraft, MoveDraft, OrderDraft, Place, PlaceKind, in_room
+from store.trade.products import Glue
+from store.trade.shopping import still_to_come, still_to_order
+from tui.dialogs.delivery_form import DeliveryForm
+from tui.dialogs.move_form import MoveForm
+from tui.dialogs.order_form import OrderForm
+from tui.dialogs.parts import Lying
+from tui.errands.said import say_carried, say_ordered, say_taken_in
+from tui.errands.subject import Subject
+
+NO_ROOMS = "No room is on file yet; measure one first (a)."
+_CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
+
+
+class PackErrands(Subject):
+    """Ordering, taking in and carrying packs."""
+
+    async def order(self, ref: str) -> bool:
+        """Put an order on file, filled with what the job still needs."""
+        card, products = self.card(ref), self.desk.products.all()
+        if not products:
+            return self.not_now("No product is on file yet, so there is nothing to order; add one under Products (4).")
+        if not card.facts.rooms:
+            return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
+        form = OrderForm(
+            products=products,
+            suggested=still_to_order(card.facts, card.standing),
+            clock=self.clock,
+            check=self.desk.packs.order_problems,
+            supplier=card.facts.orders[-1].supplier if card.facts.orders else "",
+        )
+        draft: OrderDraft | None = await self.ask(form, lambda order: self.desk.packs.order(ref, order))
+        return draft is not None and self.done(say_ordered(draft, self.card(ref), self.clock))
+
+    async def take_in(self, ref: str) -> bool:
+        """Take in a delivery, filled with what the orders still owe."""
+        facts = self.card(ref).facts
+        if not facts.orders:
+            return self.not_now("Nothing is on order for this job; put its order on file first (o).")
+        expected = still_to_come(facts)
+        coming = {line.product for line in expected}
+        rooms = sorted(facts.rooms, key=lambda room: room.board not in coming)
+        asked = {line.product for order in facts.orders for line in order.lines}
+        form = DeliveryForm(
+            products=[one for one in self.desk.products.all() if one.code in asked],
+            expected=expected,
+            rooms=[room.name for room in rooms],
+            clock=self.clock,
+            check=lambda draft: self.desk.packs.delivery_problems(ref, draft),
+        )
+        draft: DeliveryDraft | None = await self.ask(form, lambda delivery: self.desk.packs.take_in(ref, delivery))
+        return draft is not None and self.done(say_taken_in(draft, self.card(ref), self.clock))
+
+    async def carry(self, ref: str, room: str = "", product: str = "") -> bool:
+        """Carry packs; ``room`` and ``product`` are the ones to begin with."""
+        card = self.card(ref)
+        if not card.facts.rooms:
+            return self.not_now(f"{NO_ROOMS} Packs are carried into a room.")
+        lying = self._lying(card, product)
+        if not lying:
+            come = "take a delivery in first (i)" if card.facts.orders else "order them first (o)"
+            return self.not_now(f"No packs of this job lie anywhere yet; {come}.")
+        form = MoveForm(
+            lying=lying,
+            targets=_targets(card, lying[0], room),
+            clock=self.clock,
+            check=lambda draft: self.desk.packs.move_problems(ref, draft),
+        )
+        draft: MoveDraft | None = await self.ask(form, lambda move: self.desk.packs.carry(ref, move))
+        return draft is not None and self.done(say_carried(draft, self.card(ref), self.clock))
+
+    def _lying(self, card: JobCard, product: str) -> list[Lying]:
+        """What can be carried for a job: from the unit, from free stock, then from one of its rooms."""
+        wanted = {*card.facts.board_codes, *(room.glue for room in card.facts.rooms)}
+        found = [
+            Lying(
+                product=line.product,
+                batch=line.batch,
+                place=Place(kind=line.place, room=line.room),
+                packs=line.packs,
+                glue=isinstance(card.facts.products.get(line.product), Glue),
+            )
+            for line in self.desk.packs.stock()
+            if line.packs > 0
+            and line.place in _CARRIED_FIRST
+            and (line.job_ref == card.ref or (line.place is PlaceKind.SHELF and line.product in wanted))
+        ]
+        return sorted(found, key=lambda one: (one.product != product, one.glue, _CARRIED_FIRST.index(one.place.kind)))
+
+
+def _targets(card: JobCard, first: Lying, room: str) -> Sequence[Place]:
+    """Where packs can go, the likeliest first: the room asked for, else one laid with that board."""
+    rooms = sorted(card.facts.rooms, key=lambda one: (one.name != room, one.board != first.product))
+    places = [*(in_room(one.name) for one in rooms), UNIT, SHELF]
+    return sorted(places, key=lambda place: place == first.place)

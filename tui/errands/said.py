@@ -1,0 +1,103 @@
+"""What is told once something is on file: one sentence that names it, and what follows from it."""
+
+from datetime import datetime
+
+from store.desk.cards import JobCard
+from store.trade.events import (
+    DeliveryDraft,
+    LayingDraft,
+    MoveDraft,
+    OpeningDraft,
+    OrderDraft,
+    PlaceKind,
+)
+from store.trade.firm import Firm
+from store.trade.laying import is_wholly_laid, laid_mm2
+from store.trade.readings import ReadingDraft
+from store.trade.verdict import DeedKind
+from tui.plain import say_windows
+from tui.vocabulary import say_place, say_target, the_room
+from tui.wall_clock import WallClock
+from tui.wording import say_area
+from tui.words_for_facts import say_delivery, say_list, say_lot, say_order, say_reading
+from tui.words_for_limits import say_judgement
+
+
+def upper(words: str) -> str:
+    """Return words as they begin a sentence."""
+    return words[:1].upper() + words[1:]
+
+
+def say_ordered(draft: OrderDraft, card: JobCard, clock: WallClock) -> str:
+    """Return what is on order now, and when it is due."""
+    many = sum(line.packs for line in draft.lines) > 1
+    due = f", due {clock.say_day(draft.due_on)}" if draft.due_on else "; ask the supplier for a day"
+    return f"{upper(say_order(draft, card.facts))} {'are' if many else 'is'} on order{due}."
+
+
+def say_taken_in(draft: DeliveryDraft, card: JobCard, clock: WallClock) -> str:
+    """Return what came in, where it lies, and when it is ready."""
+    many = sum(line.packs for line in draft.lines) > 1
+    lies = f"{upper(say_delivery(draft, card.facts))} {'are' if many else 'is'} {say_place(draft.into)}"
+    boards = [line.product for line in draft.lines if line.product in card.facts.board_codes]
+    return f"{lies}{_wait(card, draft.into.room, boards, draft.at, clock)}."
+
+
+def say_carried(draft: MoveDraft, card: JobCard, clock: WallClock) -> str:
+    """Return what was carried where, and when it is ready."""
+    lot = say_lot(card.facts, draft.product, draft.batch, draft.packs)
+    went = f"{upper(lot)} {'are' if draft.packs > 1 else 'is'} {say_place(draft.target)}"
+    if draft.target.kind is not PlaceKind.ROOM:
+        return f"{upper(lot)} went {say_target(draft.target)}."
+    boards = [draft.product] if draft.product in card.facts.board_codes else []
+    return f"{went}{_wait(card, draft.target.room, boards, draft.at, clock)}."
+
+
+def _wait(card: JobCard, room: str, boards: list[str], at: datetime, clock: WallClock) -> str:
+    """When boards put into a room at one moment are ready, as the end of a sentence."""
+    if not boards:
+        return ""
+    if not room:
+        return "; their wait begins once they are carried into a room (c)"
+    mine = [one for one in card.standing.clocks if one.room == room and one.since == at and one.product in boards]
+    if not mine:
+        return ""
+    if any(one.ready_at is None for one in mine):
+        return "; their wait stands still until the air there is read in range (r)"
+    ready = max(one.ready_at for one in mine if one.ready_at)
+    unread = any(deed.kind is DeedKind.READ_AIR and deed.room == room for deed in card.standing.to_do)
+    if ready <= clock.now:
+        return "; their wait is over"
+    return f"; ready {clock.say(ready)} if the air stays right" + (". Read the air there now (r)" if unread else "")
+
+
+def say_read(reading: ReadingDraft, card: JobCard, firm: Firm) -> str:
+    """Return a reading, and whether it keeps to its limit."""
+    limit, judgement = say_judgement(firm, card.facts, reading)
+    words = upper(say_reading(reading))
+    if not limit:
+        return f"{words}, is on file."
+    good = judgement.startswith("✓")
+    follows = ""
+    if any(one.room == reading.room and not one.running for one in card.standing.clocks):
+        follows = " The wait of the boards there stands still; put the air right, then read it again."
+    return f"{words}: {'good' if good else 'not good'} ({limit}).{follows}"
+
+
+def say_begun(draft: LayingDraft, openings: tuple[OpeningDraft, ...], card: JobCard) -> str:
+    """Return where laying has begun, and what was opened for it."""
+    opened = say_list(say_lot(card.facts, one.product, one.batch, one.packs) for one in openings)
+    words = f"; {opened} opened" if opened else ""
+    return f"Laying has begun in {the_room(draft.room)}{words}. When it is done, l finishes it."
+
+
+def say_laid(draft: LayingDraft, card: JobCard, firm: Firm, clock: WallClock) -> str:
+    """Return what is laid, what is left to lay, and when the floor may be walked on."""
+    room = card.facts.room(draft.room)
+    done = f"{say_area(draft.area_mm2 or 0)} of {the_room(draft.room)}"
+    if not is_wholly_laid(card.facts, room):
+        left = max(0, room.net_mm2 - laid_mm2(card.facts, room))
+        return f"{done} are laid; {say_area(left)} of it are left."
+    if card.standing.verdict is not None:
+        return f"{upper(the_room(draft.room))} is laid; other rooms of the job are not."
+    return f"{upper(the_room(draft.room))} is laid. {say_windows(card, firm, clock.now)}"

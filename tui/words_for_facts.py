@@ -1,0 +1,136 @@
+"""The words for what is on file about a job: each order, delivery, reading or laying in half a sentence."""
+
+from collections.abc import Iterable
+
+from store.desk.closing_counter import TakenBack
+from store.trade.events import (
+    Count,
+    Delivery,
+    DeliveryDraft,
+    Handover,
+    Laying,
+    LayingDraft,
+    Move,
+    MoveDraft,
+    Note,
+    Opening,
+    OpeningDraft,
+    Order,
+    OrderDraft,
+    Place,
+    Smoothing,
+    Snag,
+)
+from store.trade.facts import JobFacts
+from store.trade.products import Glue
+from store.trade.readings import Reading, ReadingDraft
+from tui.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
+from tui.wall_clock import WallClock
+from tui.wording import clean, counted, say_area, say_measure, say_packs
+
+
+def say_list(parts: Iterable[str]) -> str:
+    """Return parts as one list in a sentence: “a, b and c”."""
+    said = list(parts)
+    if len(said) < 2:
+        return "".join(said)
+    return f"{', '.join(said[:-1])} and {said[-1]}"
+
+
+def say_amount(facts: JobFacts, product: str, packs: int, boards: int = 0) -> str:
+    """Return packs of a board or tubs of a glue: “12 packs of OAK-190”, “2 tubs of MS-15”."""
+    many = counted(packs, "tub") if isinstance(facts.products.get(product), Glue) else say_packs(packs, boards)
+    return f"{many} of {clean(product)}"
+
+
+def say_lot(facts: JobFacts, product: str, batch: str, packs: int, boards: int = 0) -> str:
+    """Return packs with their batch: “12 packs of OAK-190, batch K41”."""
+    words = say_amount(facts, product, packs, boards)
+    return f"{words}, batch {clean(batch)}" if batch else words
+
+
+def say_from(place: Place) -> str:
+    """Return where packs were taken from: “from the unit”."""
+    return f"from {say_place(place).removeprefix('in ')}"
+
+
+def say_order(draft: OrderDraft, facts: JobFacts) -> str:
+    """Return what was ordered: “11 packs of OAK-190 and 2 tubs of MS-15”."""
+    return say_list(say_amount(facts, line.product, line.packs) for line in draft.lines)
+
+
+def say_delivery(draft: DeliveryDraft, facts: JobFacts) -> str:
+    """Return what came in, batch by batch, the damaged named."""
+    return say_list(
+        say_lot(facts, line.product, line.batch, line.packs)
+        + (f" ({line.damaged_packs} damaged)" if line.damaged_packs else "")
+        for line in draft.lines
+    )
+
+
+def say_move(draft: MoveDraft, facts: JobFacts) -> str:
+    """Return what was carried, from where and where to."""
+    lot = say_lot(facts, draft.product, draft.batch, draft.packs)
+    return f"{lot}, {say_from(draft.source)} {say_target(draft.target)}"
+
+
+def say_opening(draft: OpeningDraft, facts: JobFacts) -> str:
+    """Return which packs were opened, and where."""
+    return f"{say_lot(facts, draft.product, draft.batch, draft.packs)}, in {the_room(draft.room)}"
+
+
+def say_reading(draft: ReadingDraft) -> str:
+    """Return what an instrument said and where: “room air 20.5 °C and 52 %, in the Reading room”."""
+    kind = READING_KINDS[draft.kind]
+    return f"{kind[0].lower()}{kind[1:]} {say_measure(draft.measure)}, in {the_room(draft.room)}"
+
+
+def say_laying(draft: LayingDraft, clock: WallClock) -> str:
+    """Return how much floor was laid where, and from when to when."""
+    if draft.ended_at is None:
+        return f"laying in {the_room(draft.room)}, begun {clock.say(draft.begun_at)} and going on"
+    area = say_area(draft.area_mm2 or 0)
+    tubs = f", {counted(draft.tubs, 'tub')} of glue" if draft.tubs is not None else ""
+    return f"{area} in {the_room(draft.room)}, {clock.say(draft.begun_at)} to {clock.say(draft.ended_at)}{tubs}"
+
+
+def say_count(count: Count, facts: JobFacts) -> str:
+    """Return what was counted and where it went."""
+    if not count.packs and not count.boards:
+        batch = f", batch {clean(count.batch)}" if count.batch else ""
+        return f"nothing left of {clean(count.product)}{batch}"
+    return f"{say_lot(facts, count.product, count.batch, count.packs, count.boards)}, {DESTINATIONS[count.to]}"
+
+
+def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
+    """Return a line on file in half a sentence that names it: “the order of Tue 10 Nov: 12 packs of OAK-190”."""
+    match fact:
+        case Order():
+            words = f"the order of {clock.say_day(fact.on)}: {say_order(fact, facts)}"
+        case Delivery():
+            words = f"the delivery of {clock.say(fact.at)}: {say_delivery(fact, facts)}, {say_target(fact.into)}"
+        case Move():
+            words = f"the carrying of {clock.say(fact.at)}: {say_move(fact, facts)}"
+        case Opening():
+            words = f"the opening of {clock.say(fact.at)}: {say_opening(fact, facts)}"
+        case Reading():
+            words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
+        case Smoothing():
+            words = f"the levelling of {the_room(fact.room)}, {clock.say(fact.at)}"
+        case Laying():
+            words = f"the laying: {say_laying(fact, clock)}"
+        case Count() | Handover() | Snag() | Note():
+            words = _say_closing(fact, facts, clock)
+    return words
+
+
+def _say_closing(fact: Count | Handover | Snag | Note, facts: JobFacts, clock: WallClock) -> str:
+    match fact:
+        case Count():
+            return f"the count of {clock.say(fact.at)}: {say_count(fact, facts)}"
+        case Handover():
+            return f"the signature of {clean(fact.by)}, {clock.say(fact.signed_at)}"
+        case Snag():
+            return f"the snag of {clock.say(fact.at)}: “{clean(fact.what)}”"
+        case Note():
+            return f"the note of {clock.say(fact.at)}: “{clean(fact.text)}”"
