@@ -20,6 +20,10 @@ class WallClock:
         """The day it is for the firm."""
         return self.now.astimezone(self.zone).date()
 
+    def day(self, at: datetime) -> date:
+        """Return the day of an instant for the firm."""
+        return at.astimezone(self.zone).date()
+
     def say(self, at: datetime) -> str:
         """Return an instant in words: “Sat 28 Nov 09:30”."""
         return say_instant(at, self.now, self.zone)

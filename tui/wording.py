@@ -52,6 +52,15 @@ def _shown(one: str) -> str:
     return one
 
 
+def upper(words: str) -> str:
+    """Return words as they begin a sentence; only the first letter changes.
+
+    >>> upper("the Reading room")
+    'The Reading room'
+    """
+    return words[:1].upper() + words[1:]
+
+
 def say_day(day: date, today: date) -> str:
     """Return a day with its weekday: “Sat 28 Nov”, with the year where it is not this one.
 

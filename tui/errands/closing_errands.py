@@ -17,11 +17,10 @@ from tui.dialogs.mend_form import MendForm
 from tui.dialogs.parts import Lying
 from tui.dialogs.sign_form import SignForm
 from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
-from tui.errands.said import upper
 from tui.errands.subject import Shown, Subject
 from tui.telling import list_of
 from tui.vocabulary import STAGES
-from tui.wording import clean, counted, say_money, say_packs
+from tui.wording import clean, counted, say_money, say_packs, upper
 from tui.words_for_facts import say_fact, say_list
 
 

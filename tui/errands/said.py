@@ -18,14 +18,9 @@ from store.trade.verdict import DeedKind
 from tui.plain import say_windows
 from tui.vocabulary import say_place, say_target, the_room
 from tui.wall_clock import WallClock
-from tui.wording import say_area
+from tui.wording import say_area, upper
 from tui.words_for_facts import say_delivery, say_list, say_lot, say_order, say_reading
 from tui.words_for_limits import say_judgement
-
-
-def upper(words: str) -> str:
-    """Return words as they begin a sentence."""
-    return words[:1].upper() + words[1:]
 
 
 def say_ordered(draft: OrderDraft, card: JobCard, clock: WallClock) -> str:

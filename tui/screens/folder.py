@@ -1,21 +1,244 @@
-"""A job's folder."""
+"""A job's folder: everything on file about it, section by section, and every deed that can be done on it."""
 
+from collections.abc import Coroutine
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on
 from textual.app import ComposeResult
+from textual.binding import ActiveBinding, Binding, BindingType
+from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
+from store.trade.events import Laying, Opening, Smoothing, Snag
+from store.trade.history import HistoryLine
+from store.trade.jobs import Room
+from store.trade.readings import Reading
+from tui.dialogs.whole_line import WholeLine
+from tui.errands.errands import Errands
+from tui.folder.head import said_of, title_of, who_of
+from tui.folder.page import Page
+from tui.folder.pane import SectionPane
+from tui.folder.sections import PARTS, Section, section_for
+from tui.telling import tell
 from tui.view import View
-from tui.widgets.safe import Line
+from tui.widgets.filter_list import FilterList
+from tui.widgets.job_head import JobHead
+from tui.widgets.section_strip import SectionStrip
+from tui.wording import clean
+
+_FIRST_OFFERED = "do_next"
+_LAST_OFFERED = ("filter", "help", "back")
 
 
 class FolderScreen(View):
-    """A job's folder."""
+    """The folder of one job.
+
+    Args:
+        desk: where everything is asked and done.
+        ref: the job's reference.
+    """
+
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "The line above says whether the floor may be laid, and what is next. Left and right turn the sections.",
+        "What is on file is not overwritten: a wrong line is taken back with x, and filed again.",
+    )
+    DEFAULT_CSS = """
+    FolderScreen ContentSwitcher { height: 1fr; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("d", "do_next", "Do next", id="folder.next"),
+        Binding("a", "add_room", "Add room", id="folder.room"),
+        Binding("o", "order", "Order", id="folder.order"),
+        Binding("i", "take_in", "Take in", id="folder.take_in"),
+        Binding("c", "carry", "Carry", id="folder.carry"),
+        Binding("r", "read", "Read", id="folder.read"),
+        Binding("s", "smooth", "Levelled", id="folder.smooth"),
+        Binding("l", "lay", "Lay", id="folder.lay"),
+        Binding("k", "count", "Count", id="folder.count"),
+        Binding("g", "sign", "Sign", id="folder.sign"),
+        Binding("b", "snag", "Snag", id="folder.snag"),
+        Binding("m", "note", "Note", id="folder.note"),
+        Binding("e", "change", "Change", id="folder.change"),
+        Binding("x", "take_back", "Take back", id="folder.take_back"),
+        Binding("j", "change_job", "Job's card", id="folder.card"),
+        Binding("left", "turn(-1)", "Section before", show=False, priority=True, id="folder.before"),
+        Binding("right", "turn(1)", "Next section", show=False, priority=True, id="folder.after"),
+        Binding("escape", "back", "Back", id="folder.back"),
+    ]
 
     def __init__(self, desk: Desk, ref: str) -> None:
         super().__init__(desk)
         self.ref = ref
+        self._errands = Errands(self)
+        self._page: Page | None = None
+        self._section: Section | None = None
+
+    @property
+    def words(self) -> str:
+        return f"job {clean(self.ref)}"
 
     def parts(self) -> ComposeResult:
-        yield Line(self.ref)
+        yield JobHead()
+        yield SectionStrip([PARTS[section].words for section in Section])
+        with ContentSwitcher():
+            for section in Section:
+                yield SectionPane(section)
 
     def again(self) -> None:
-        pass
+        card, firm = self.desk.jobs.card(self.ref), self.desk.firm.card()
+        page = Page(card=card, firm=firm, clock=self.clock, history=self.desk.jobs.history(self.ref))
+        self._page = page
+        self.query_one(JobHead).show(title_of(page), who_of(page), card.standing.stage, said_of(page))
+        for pane in self.query(SectionPane):
+            pane.show(page)
+        if self._section is None:
+            self._turn_to(section_for(card.standing.stage))
+        self.refresh_bindings()
+
+    @property
+    def pane(self) -> SectionPane:
+        """The section that is shown."""
+        return self.query_one(f"#section-{self._section or Section.SURVEY}", SectionPane)
+
+    def _turn_to(self, section: Section) -> None:
+        self._section = section
+        self.query_one(ContentSwitcher).current = f"section-{section.value}"
+        self.query_one(SectionStrip).show(list(Section).index(section))
+        self.pane.rows.focus_list()
+        self.refresh_bindings()
+
+    @property
+    def active_bindings(self) -> dict[str, ActiveBinding]:
+        """The keys that work here; the footer offers only those that matter in the present section."""
+        offers = PARTS[self._section or Section.SURVEY].offers
+        offered = [_FIRST_OFFERED, *offers, *_LAST_OFFERED]
+
+        def place(active: ActiveBinding) -> int:
+            action = active.binding.action
+            return offered.index(action) if action in offered else len(offered)
+
+        found = super().active_bindings
+        return {
+            key: active._replace(binding=replace(active.binding, show=active.binding.action in offered))
+            for key, active in sorted(found.items(), key=lambda pair: place(pair[1]))
+        }
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "turn":
+            return not isinstance(self.focused, Input)
+        return True
+
+    @on(SectionStrip.Turned)
+    def _turned(self, event: SectionStrip.Turned) -> None:
+        event.stop()
+        self._turn_to(list(Section)[event.place])
+
+    def action_turn(self, by: int) -> None:
+        """Show the next section, or the one before."""
+        sections = list(Section)
+        here = sections.index(self._section or Section.SURVEY)
+        self._turn_to(sections[(here + by) % len(sections)])
+
+    def action_back(self) -> None:
+        """Go back to where the folder was opened."""
+        self.app.pop_screen()
+
+    @on(FilterList.Opened)
+    def _opened(self, event: FilterList.Opened) -> None:
+        event.stop()
+        entry = self.pane.entry(event.key)
+        if entry is not None:
+            self.app.push_screen(WholeLine(entry.title, entry.whole))
+
+    def _run(self, errand: Coroutine[None, None, object]) -> None:
+        self.run_worker(errand, group="errand")
+
+    def _room_here(self) -> str:
+        """The room the chosen line is about; empty where it is about none."""
+        fact = self.pane.chosen.fact if self.pane.chosen else None
+        if isinstance(fact, Room):
+            return fact.name
+        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening) else ""
+
+    def action_do_next(self) -> None:
+        """Do the first deed that the job waits for."""
+        deed = self._page.next_deed if self._page else None
+        if deed is not None:
+            self._run(self._errands.do(deed, self.ref))
+        else:
+            tell(self.app, "Nothing is to be done on this job now; it waits, or is closed.")
+
+    def action_add_room(self) -> None:
+        """Measure a room."""
+        self._run(self._errands.add_room(self.ref))
+
+    def action_order(self) -> None:
+        """Put an order on file."""
+        self._run(self._errands.order(self.ref))
+
+    def action_take_in(self) -> None:
+        """Take in a delivery."""
+        self._run(self._errands.take_in(self.ref))
+
+    def action_carry(self) -> None:
+        """Carry packs."""
+        self._run(self._errands.carry(self.ref, self._room_here()))
+
+    def action_read(self) -> None:
+        """Put a reading on file."""
+        self._run(self._errands.read(self.ref, self._room_here()))
+
+    def action_smooth(self) -> None:
+        """Put on file that a subfloor was levelled."""
+        self._run(self._errands.smooth(self.ref, self._room_here()))
+
+    def action_lay(self) -> None:
+        """Finish the laying that goes on, or begin one."""
+        self._run(self._errands.lay(self.ref))
+
+    def action_count(self) -> None:
+        """Count the leftovers."""
+        self._run(self._errands.count(self.ref))
+
+    def action_sign(self) -> None:
+        """Have the floor signed for."""
+        self._run(self._errands.sign(self.ref))
+
+    def action_snag(self) -> None:
+        """Put a snag on file."""
+        self._run(self._errands.add_snag(self.ref))
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self._run(self._errands.add_note(self.ref))
+
+    def action_change_job(self) -> None:
+        """Change the job's card."""
+        self._run(self._errands.change_job(self.ref))
+
+    def action_change(self) -> None:
+        """Change the chosen line, where it is one that can be changed."""
+        fact = self.pane.chosen.fact if self.pane.chosen else None
+        if isinstance(fact, Room):
+            self._run(self._errands.change_room(self.ref, fact))
+        elif isinstance(fact, Snag):
+            self._run(self._errands.mend(self.ref, fact))
+        elif isinstance(fact, Laying) and fact.ended_at is None:
+            self._run(self._errands.lay(self.ref, fact.room))
+        elif fact is None:
+            tell(self.app, "There is no line to change here; the job's own card is changed with j.", "warning")
+        else:
+            tell(self.app, "Such a line is not changed: take it back with x, and file it again.", "warning")
+
+    def action_take_back(self) -> None:
+        """Take back the chosen line; a room is taken out of the job."""
+        fact = self.pane.chosen.fact if self.pane.chosen else None
+        if isinstance(fact, Room):
+            self._run(self._errands.remove_room(self.ref, fact))
+        elif fact is None:
+            tell(self.app, "There is no line to take back here.", "warning")
+        elif isinstance(fact, HistoryLine):
+            tell(self.app, "The history stays; take the line itself back, in its own section.", "warning")
+        else:
+            self._run(self._errands.take_back(self.ref, fact))

@@ -162,7 +162,7 @@ class FilterList(Vertical):
     def _say_count(self, found: int) -> None:
         total = len(self._rows)
         self.set_class(total == 0, "-empty")
-        say = f"{total:,} {self._noun}"
+        say = f"{total:,} {self._noun.removesuffix('s') if total == 1 else self._noun}"
         if self.filter_text:
             say = f"{found:,} of {say}" if found else f"Nothing like “{self.filter_text}” in {say}; Esc shows all"
         if found > MOST_SHOWN:

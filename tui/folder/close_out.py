@@ -1,0 +1,138 @@
+"""The close-out of a job: where every board went, what was counted, snags, notes and the signature."""
+
+from collections.abc import Iterator
+
+from store.trade.counts import Reckoning
+from store.trade.events import Count, Handover, Note, Snag
+from tui.folder.page import Entry, Page
+from tui.vocabulary import the_room
+from tui.widgets.rows import Column
+from tui.widgets.signed_lines import Said, Tone
+from tui.wording import clean, figure, say_money, say_packs, upper
+from tui.words_for_facts import say_count
+
+COLUMNS = (
+    Column(label="When", width=16),
+    Column(label="What", width=12),
+    Column(label="Said"),
+)
+_LABEL = 22
+
+
+def close_out_summary(page: Page) -> tuple[Said, ...]:
+    """Return the sum of each board once it is counted: what was ordered, and where it went."""
+    if page.card.standing.verdict is not None or not page.facts.rooms:
+        return ()
+    return tuple(said for sums in page.card.reckoning for said in _board(page, sums))
+
+
+def _board(page: Page, sums: Reckoning) -> Iterator[Said]:
+    if not sums.counted:
+        yield Said(words=f"▲ {clean(sums.product)} is not counted yet; k counts what is left.", tone=Tone.WARN)
+        return
+    yield _line(clean(sums.product), _packs(sums, sums.ordered) + " ordered", Tone.HEAD)
+    for words, boards in _parts(sums):
+        if boards:
+            yield _line(words, _packs(sums, boards))
+    yield from _missing(page, sums)
+    yield from _loss(page, sums)
+
+
+def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
+    return (
+        ("+ beyond the order", sums.more_came),
+        ("+ from free stock", sums.from_stock),
+        ("− to free stock", sums.to_stock),
+        ("− never came", sums.never_came),
+        ("− came damaged", sums.damaged),
+        ("= used", sums.used),
+        ("+ to the customer", sums.customer),
+        ("+ back to the unit", sums.unit),
+        ("+ to the supplier", sums.returned),
+        ("+ thrown away", sums.scrapped),
+    )
+
+
+def _missing(page: Page, sums: Reckoning) -> Iterator[Said]:
+    if sums.unaccounted:
+        worth = say_money(abs(sums.unaccounted_minor), page.firm.currency)
+        yield _line("✗ unaccounted for", f"{_packs(sums, sums.unaccounted)}, {worth}: look again", Tone.BAD)
+    else:
+        yield _line("✓ unaccounted for", "nothing", Tone.OK)
+
+
+def _loss(page: Page, sums: Reckoning) -> Iterator[Said]:
+    currency = page.firm.currency
+    if sums.real_loss_percent is not None:
+        real, allowed = figure(sums.real_loss_percent, 1), figure(sums.allowed_loss_percent, 1)
+        within = 0 <= sums.real_loss_percent <= sums.allowed_loss_percent
+        sign, tone = ("✓", Tone.OK) if within else ("▲", Tone.WARN)
+        words = f"{real} %, {allowed} % allowed: {say_money(sums.lost_minor, currency)} of boards"
+        yield _line(f"{sign} cut loss", words, tone)
+    if sums.credit_minor:
+        yield _line("  credit due", say_money(sums.credit_minor, currency))
+
+
+def _line(label: str, words: str, tone: Tone = Tone.PLAIN) -> Said:
+    return Said(words=f"{label:<{_LABEL}}{words}", tone=tone)
+
+
+def _packs(sums: Reckoning, boards: int) -> str:
+    full, loose = divmod(abs(boards), sums.boards_per_pack)
+    return ("−" if boards < 0 else "") + say_packs(full, loose)
+
+
+def close_out_entries(page: Page) -> tuple[Entry, ...]:
+    """Return counts, snags, notes and the signature, the latest first."""
+    facts = page.facts
+    timed = [
+        *((one.at, _note(page, one)) for one in facts.notes),
+        *((one.at, _snag(page, one)) for one in facts.snags),
+        *((one.at, _count(page, one)) for one in facts.counts),
+    ]
+    if facts.handover is not None:
+        timed.append((facts.handover.signed_at, _signed(page, facts.handover)))
+    return tuple(entry for _, entry in sorted(timed, key=lambda pair: pair[0], reverse=True))
+
+
+def _count(page: Page, count: Count) -> Entry:
+    words = say_count(count, page.facts)
+    whole = (Said(words=f"{upper(words)}."), Said(words=f"Counted {page.clock.say(count.at)}."))
+    cells = (page.clock.say(count.at), "counted", words)
+    return Entry(key=f"count:{count.id}", cells=cells, fact=count, title="Leftovers counted", whole=whole)
+
+
+def _snag(page: Page, snag: Snag) -> Entry:
+    where = f", {the_room(snag.room)}" if snag.room else ""
+    if snag.mended_at is None:
+        state = Said(words="▲ Still to put right; e says when it was.", tone=Tone.WARN)
+    else:
+        state = Said(words=f"✓ Put right {page.clock.say(snag.mended_at)}.", tone=Tone.OK)
+    return Entry(
+        key=f"snag:{snag.id}",
+        cells=(page.clock.say(snag.at), "✓ snag" if snag.mended_at else "▲ snag", f"{snag.what}{where}"),
+        fact=snag,
+        title=f"Snag{where}",
+        whole=(Said(words=snag.what), Said(words=f"Seen {page.clock.say(snag.at)}."), state),
+    )
+
+
+def _note(page: Page, note: Note) -> Entry:
+    return Entry(
+        key=f"note:{note.id}",
+        cells=(page.clock.say(note.at), "note", note.text),
+        fact=note,
+        title=f"Note, {page.clock.say(note.at)}",
+        whole=(Said(words=note.text),),
+    )
+
+
+def _signed(page: Page, handover: Handover) -> Entry:
+    at = page.clock.say(handover.signed_at)
+    return Entry(
+        key=f"handover:{handover.id}",
+        cells=(at, "✓ signed", handover.by),
+        fact=handover,
+        title="Handover",
+        whole=(Said(words=f"✓ Signed by {clean(handover.by)}, {at}.", tone=Tone.OK),),
+    )

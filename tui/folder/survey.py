@@ -1,0 +1,87 @@
+"""The survey of a job: its rooms, and what stands in the way of each room's floor."""
+
+from collections.abc import Iterator
+
+from store.trade.jobs import Room
+from store.trade.laying import is_wholly_laid
+from store.trade.verdict import Hold, HoldState, Why
+from tui.folder.page import STATE_TONES, Entry, Page
+from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, SUBFLOORS
+from tui.widgets.rows import Column
+from tui.widgets.safe import cell
+from tui.widgets.signed_lines import Said, Tone
+from tui.wording import clean, say_area, say_mm, say_percent
+from tui.words_for_holds import say_hold
+
+COLUMNS = (
+    Column(label="Room"),
+    Column(label="State", width=12),
+    Column(label="Area", width=9),
+    Column(label="Floor", width=16),
+    Column(label="Subfloor"),
+)
+_WORST = (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
+
+
+def survey_summary(page: Page) -> tuple[Said, ...]:
+    """Return nothing: the drawing and the holds of the chosen room say it."""
+    return ()
+
+
+def survey_entries(page: Page) -> tuple[Entry, ...]:
+    """Return a line for each room, in the order of filing."""
+    return tuple(_entry(page, room) for room in page.facts.rooms)
+
+
+def _entry(page: Page, room: Room) -> Entry:
+    heated = ", heated" if room.heated else ""
+    floor = ", ".join(code for code in (room.board, room.glue) if code)
+    cells = (
+        room.name,
+        _state(page, room),
+        cell(say_area(room.net_mm2), right=True),
+        floor,
+        f"{SUBFLOORS[room.subfloor]}{heated}",
+    )
+    whole = (*holds_of_room(page, room), Said(words=""), *_floor(page, room))
+    return Entry(key=f"room:{room.id}", cells=cells, fact=room, title=clean(room.name), whole=whole)
+
+
+def _state(page: Page, room: Room) -> str:
+    if is_wholly_laid(page.facts, room):
+        return "✓ laid"
+    if any(one.room == room.name and one.ended_at is None for one in page.facts.layings):
+        return "● in hand"
+    states = {hold.state for hold in page.card.standing.holds if hold.room == room.name}
+    worst = next((state for state in _WORST if state in states), None)
+    return f"{HOLD_SIGNS[worst]} {HOLD_STATES[worst]}" if worst else "✓ ready"
+
+
+def _floor(page: Page, room: Room) -> Iterator[Said]:
+    glue = f" with {clean(room.glue)}" if room.glue else ""
+    yield Said(words=f"{say_area(room.net_mm2)} of {clean(room.board)}, {METHODS[room.method]}{glue}.")
+    screed = f", {say_mm(room.screed_mm)} thick" if room.screed_mm else ""
+    laid = f", laid {page.clock.say_day(room.screed_laid_on)}" if room.screed_laid_on else ""
+    heated = ", heated" if room.heated else ""
+    yield Said(words=f"On {SUBFLOORS[room.subfloor]}{heated}{screed}{laid}.")
+    yield Said(words=f"Gap along the walls {say_mm(room.gap_mm)}, cut loss {say_percent(room.cut_loss_percent)}.")
+
+
+def holds_of_room(page: Page, room: Room) -> Iterator[Said]:
+    """Yield what stands in the way of a room's floor, and in one line what does not."""
+    holds = [hold for hold in page.card.standing.holds if hold.room == room.name]
+    if not holds:
+        yield Said(words="✓ This floor is laid; nothing stands in its way.", tone=Tone.OK)
+        return
+    for state in (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING, HoldState.CLEAR):
+        for hold in holds:
+            if hold.state is state and hold.why is not Why.NOTHING_ON_FILE:
+                yield _hold(page, hold)
+    unknown = [HOLD_KINDS[hold.kind].lower() for hold in holds if hold.why is Why.NOTHING_ON_FILE]
+    if unknown:
+        yield Said(words=f"· Nothing on file about {', '.join(unknown)}.", tone=Tone.MUTED)
+
+
+def _hold(page: Page, hold: Hold) -> Said:
+    sentence = say_hold(hold, page.facts, page.firm, page.clock.now)
+    return Said(words=f"{HOLD_SIGNS[hold.state]} {HOLD_KINDS[hold.kind]}: {sentence}", tone=STATE_TONES[hold.state])
