@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from datetime import date
 
+from tui.cli_parser import CommandParser
 from tui.laying_sum import LAY
 from tui.sums_on_offer import SUMS as _WITHOUT_A_ROOM
 from tui.sums_on_offer import Sum
@@ -22,7 +23,7 @@ def parser() -> argparse.ArgumentParser:
     for ignored in ("--file", "--at", "--who"):
         common.add_argument(ignored, help=argparse.SUPPRESS)
     common.add_argument("--demo", action="store_true", help=argparse.SUPPRESS)
-    top = argparse.ArgumentParser(prog="layday sum", parents=[common], allow_abbrev=False)
+    top: argparse.ArgumentParser = CommandParser(prog="layday sum", parents=[common], allow_abbrev=False)
     names = top.add_subparsers(dest="name", metavar="NAME", required=True, title="sums")
     for name, sum_ in SUMS.items():
         one = names.add_parser(name, parents=[common], help=sum_.about, description=sum_.about, allow_abbrev=False)

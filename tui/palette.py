@@ -22,7 +22,7 @@ ORDINARY_WORDS = {
     "products": "boards, glue, catalogue, prices, add a product, wood",
     "firm": "settings, options, preferences, people, fitters, holidays, backup, company",
     "help": "keys, shortcuts, how to, what can I press, manual",
-    "leave": "exit, close, leave, stop, bye",
+    "quit": "exit, close, leave, stop, bye",
     "turn_theme": "colours, theme, light mode, dark mode, contrast, appearance",
     "filter": "search, find, look for, narrow",
     "do_next": "next step, next thing, what now, go on, continue",

@@ -34,13 +34,16 @@ class View(Screen[None]):
     TEACHES: ClassVar[tuple[str, ...]] = ()
     DEFAULT_CSS = """
     View > .view--body { height: 1fr; }
+    View > .view--note { height: 1; padding: 0 1; background: $panel; color: $text-warning; text-wrap: nowrap;
+                         text-overflow: ellipsis; }
     View > .view--small { display: none; padding: 1 2; }
     View.-small > .view--body { display: none; }
     View.-small > ViewStrip { display: none; }
     View.-small > .view--small { display: block; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("question_mark,f1", "help", "Help", key_display="?", id="view.help"),
+        Binding("question_mark", "help", "Help", key_display="?", id="view.help"),
+        Binding("f1", "help", "Help", show=False, id="view.help_too"),
     ]
 
     def __init__(self, desk: Desk) -> None:
@@ -76,6 +79,8 @@ class View(Screen[None]):
 
     def compose(self) -> ComposeResult:
         yield ViewStrip(self.NAME)
+        if self.app.sub_title:
+            yield Line(self.app.sub_title, classes="view--note")
         with Vertical(classes="view--body"):
             yield from self.parts()
         small = f"Layday needs {LEAST_COLUMNS} columns and {LEAST_ROWS} rows; make the window larger. q leaves."

@@ -24,12 +24,13 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
+from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
 
 Problems = tuple[Problem, ...]
 
 
-TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note
+TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note | Plan
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
     Delivery: "delivery",
@@ -42,6 +43,7 @@ _KINDS: dict[type[TakenBack], str] = {
     Handover: "handover",
     Snag: "snag",
     Note: "note",
+    Plan: "plan",
 }
 
 
@@ -120,7 +122,8 @@ class ClosingCounter:
             missing = _missing(self._bench.facts(ref))
             if missing:
                 raise Refused(f"{missing} would be less than nothing then; take back what came after it first.")
-            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=fact)
+            before = in_short(fact) if isinstance(fact, Plan) else fact
+            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=before)
             self._bench.settle(ref)
 
 

@@ -22,6 +22,7 @@ from store.trade.jobs import (
     problems_with_job,
     problems_with_room,
 )
+from store.trade.needs import current_plan
 from store.trade.products import Board
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
@@ -134,7 +135,8 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
     facts = known_at(everything, now, day_of(firm, now))
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)
-    return JobCard(facts=facts, standing=standing, slot=slot_of(standing), reckoning=sums)
+    plans = tuple(plan for room in facts.rooms if (plan := current_plan(facts, room)) is not None)
+    return JobCard(facts=facts, standing=standing, slot=slot_of(standing), reckoning=sums, plans=plans)
 
 
 def slot_of(standing: Standing) -> Slot:

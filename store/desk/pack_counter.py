@@ -2,6 +2,7 @@
 
 from store.desk.cards import StockLine
 from store.desk.counter import Bench, refuse
+from store.desk.shelves import stock_lines
 from store.errors import Problem
 from store.trade import checks
 from store.trade.diary import day_of
@@ -85,27 +86,13 @@ class PackCounter:
 
     def stock(self) -> tuple[StockLine, ...]:
         """Return what lies where, of every product and batch, by product, batch and place."""
-        products = {product.code: product for product in self._bench.cabinet.products.all()}
+        cabinet, now = self._bench.cabinet, self._bench.now()
+        products = {product.code: product for product in cabinet.products.all()}
         per_pack = {code: one.boards_per_pack for code, one in products.items() if isinstance(one, Board)}
-        now = self._bench.now()
-        heaps = balances((one for one in self._bench.cabinet.stock.movements() if one.at <= now), per_pack)
-        lines = [
-            StockLine(
-                product=heap.product,
-                product_name=products[heap.product].name,
-                batch=heap.batch,
-                place=heap.kind,
-                room=heap.room,
-                job_ref=heap.job_ref,
-                packs=int(boards / per_pack.get(heap.product, 1)),
-                boards=boards - int(boards / per_pack.get(heap.product, 1)) * per_pack.get(heap.product, 1),
-            )
-            for heap, boards in heaps.items()
-        ]
-        order = tuple(PlaceKind)
-        return tuple(
-            sorted(lines, key=lambda one: (one.product, one.batch, order.index(one.place), one.job_ref, one.room))
-        )
+        heaps = balances((one for one in cabinet.stock.movements() if one.at <= now), per_pack)
+        refs = {heap.job_ref for heap in heaps if heap.job_ref}
+        titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
+        return stock_lines(heaps, products, titles)
 
 
 def _products(draft: OrderDraft | DeliveryDraft) -> str:

@@ -52,10 +52,14 @@ def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
 
 def test_a_delivery_taken_back_takes_its_packs_out_of_the_stock(shop) -> None:
     with shop.cabinet.deed():
-        filed = shop.let_everything_happen_to(shop.job)
-        shop.cabinet.events.take_back("delivery", filed["delivery"], at=shop.now, who="Wren", why="")
-    causes = [movement.cause for movement in shop.cabinet.stock.movements()]
-    assert causes == ["move", "opening", "count"]
+        shop.let_everything_happen_to(shop.job)
+        second = shop.let_everything_happen_to(shop.another_job("L-0002")[0])
+        shop.cabinet.events.take_back("delivery", second["delivery"], at=shop.now, who="Wren", why="")
+    told = [(movement.job_ref, movement.cause) for movement in shop.cabinet.stock.movements()]
+    assert told == [
+        *(("L-0001", cause) for cause in ("delivery", "move", "opening", "count")),
+        *(("L-0002", cause) for cause in ("move", "opening", "count")),
+    ]
 
 
 def test_a_move_taken_back_is_not_mistaken_for_a_delivery_of_the_same_number(shop) -> None:

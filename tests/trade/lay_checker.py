@@ -26,7 +26,7 @@ def runs_of_row(floor, low, high):
     spans = sorted((shape.bounds[0], shape.bounds[2]) for shape in shapes)
     runs = []
     for left, right in spans:
-        if runs and left < runs[-1][1] + 1.001:
+        if runs and math.floor(left + 1e-6) <= math.ceil(runs[-1][1] - 1e-6):
             runs[-1] = (runs[-1][0], max(right, runs[-1][1]))
         else:
             runs.append((left, right))

@@ -103,16 +103,16 @@ def _count(page: Page, count: Count) -> Entry:
 
 
 def _snag(page: Page, snag: Snag) -> Entry:
-    where = f", {the_room(snag.room)}" if snag.room else ""
+    where = f"{clean(snag.room)}: " if snag.room else ""
     if snag.mended_at is None:
         state = Said(words="▲ Still to put right; e says when it was.", tone=Tone.WARN)
     else:
         state = Said(words=f"✓ Put right {page.clock.say(snag.mended_at)}.", tone=Tone.OK)
     return Entry(
         key=f"snag:{snag.id}",
-        cells=(page.clock.say(snag.at), "✓ snag" if snag.mended_at else "▲ snag", f"{snag.what}{where}"),
+        cells=(page.clock.say(snag.at), "✓ snag" if snag.mended_at else "▲ snag", f"{where}{snag.what}"),
         fact=snag,
-        title=f"Snag{where}",
+        title=f"Snag in {the_room(snag.room)}" if snag.room else "Snag",
         whole=(Said(words=snag.what), Said(words=f"Seen {page.clock.say(snag.at)}."), state),
     )
 

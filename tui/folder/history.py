@@ -6,10 +6,11 @@ from datetime import datetime
 
 from store.trade.history import HistoryLine
 from tui.folder.page import Entry, Page
+from tui.vocabulary import DESTINATIONS, METHODS, READING_KINDS, SUBFLOORS
 from tui.wall_clock import WallClock
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean
+from tui.wording import clean, say_area
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -19,6 +20,7 @@ COLUMNS = (
 )
 _ONLY_FOR_US = {"id", "rev"}
 _MOST_SHOWN = 200
+_WORDS = {one.value: words for kinds in (SUBFLOORS, METHODS, DESTINATIONS) for one, words in kinds.items()}
 Flat = dict[str, str]
 
 
@@ -35,14 +37,20 @@ def history_entries(page: Page) -> tuple[Entry, ...]:
 def _entry(page: Page, line: HistoryLine) -> Entry:
     at, who = page.clock.say(line.at), line.who or "not said"
     by = Said(words=f"{at}, by {clean(who)}." if line.who else f"{at}; nobody was named.", tone=Tone.MUTED)
-    about = (Said(words=line.subject),) if line.subject else ()
+    subject = _subject(line)
+    about = (Said(words=subject),) if subject else ()
     return Entry(
         key=f"history:{line.id}",
-        cells=(at, who, line.deed, line.subject),
+        cells=(at, who, line.deed, subject),
         fact=line,
         title=line.deed[:1].upper() + line.deed[1:],
         whole=(by, *about, *changes_in(line, page.clock)),
     )
+
+
+def _subject(line: HistoryLine) -> str:
+    kind, _, room = line.subject.partition(", ")
+    return f"{READING_KINDS[kind]}, {room}" if line.deed == "reading taken" and kind in READING_KINDS else line.subject
 
 
 def changes_in(line: HistoryLine, clock: WallClock) -> tuple[Said, ...]:
@@ -83,6 +91,8 @@ def _leaves(told: object, name: str, clock: WallClock) -> Iterator[tuple[str, st
     elif isinstance(told, list) and any(isinstance(one, dict) for one in told):
         for number, one in enumerate(told, start=1):
             yield from _leaves(one, f"{name} {number}".strip(), clock)
+    elif isinstance(told, int) and name.endswith(" mm2"):
+        yield name.removesuffix(" mm2"), say_area(told)
     else:
         yield name or "said", _value(told, clock)
 
@@ -97,7 +107,7 @@ def _value(told: object, clock: WallClock) -> str:
     if isinstance(told, bool):
         return "yes" if told else "no"
     if isinstance(told, str):
-        return _moment(told, clock) or told
+        return _moment(told, clock) or _WORDS.get(told, told)
     return json.dumps(told, ensure_ascii=False)[:_MOST_SHOWN] if isinstance(told, list) else f"{told}"
 
 

@@ -45,7 +45,7 @@ def _countdown(page: Page) -> Iterator[Said]:
         sign, tone = ("✓", Tone.OK) if over else ("◐", Tone.WAIT) if clock.running else ("▲", Tone.WARN)
         words = say_clock(clock, page.firm, page.clock.now)
         yield Said(words=f"{bar} {sign} {clock.packs} × {clean(clock.product)}, {clean(clock.room)}:", tone=tone)
-        yield Said(words=f"{' ' * _BAR}   {words}", tone=tone)
+        yield Said(words=f"  {words}", tone=tone)
 
 
 def readings_entries(page: Page) -> tuple[Entry, ...]:

@@ -17,6 +17,7 @@ from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
+from tui.folder.offers import offered_in
 from tui.folder.page import Page
 from tui.folder.pane import SectionPane
 from tui.folder.sections import PARTS, Section, section_for
@@ -26,9 +27,6 @@ from tui.widgets.filter_list import FilterList
 from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
 from tui.wording import clean
-
-_FIRST_OFFERED = "do_next"
-_LAST_OFFERED = ("filter", "help", "back")
 
 
 class FolderScreen(View):
@@ -111,8 +109,9 @@ class FolderScreen(View):
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
         """The keys that work here; the footer offers only those that matter in the present section."""
-        offers = PARTS[self._section or Section.SURVEY].offers
-        offered = [_FIRST_OFFERED, *offers, *_LAST_OFFERED]
+        section = self._section or Section.SURVEY
+        has_lines = self._section is not None and self.pane.chosen is not None
+        offered = offered_in(section, self._page, has_lines=has_lines)
 
         def place(active: ActiveBinding) -> int:
             action = active.binding.action

@@ -52,7 +52,7 @@ class JobsScreen(View):
         f"{say_signs()}.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("n", "take_on", "Take on a job", id="jobs.new", tooltip="New job: add a customer, enter an enquiry"),
+        Binding("n", "take_on", "New job", id="jobs.new", tooltip="Take on a job: add a customer, enter an enquiry"),
     ]
 
     def __init__(self, desk: Desk) -> None:

@@ -35,9 +35,9 @@ class TodayScreen(View):
         f"{say_signs()}.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("d", "do_next", "Do the next thing", id="today.do", tooltip="Do the first thing to do of this job"),
+        Binding("d", "do_next", "Do next", id="today.do", tooltip="Do the first thing to do of this job"),
         Binding("escape", "back", "Back to the list of jobs", show=False, id="today.back"),
-        Binding("n", "take_on", "Take on a job", id="today.new", tooltip="New job: add a customer, enter an enquiry"),
+        Binding("n", "take_on", "New job", id="today.new", tooltip="Take on a job: add a customer, enter an enquiry"),
     ]
     DEFAULT_CSS = """
     TodayScreen DayList { height: auto; }

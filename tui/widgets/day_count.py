@@ -2,11 +2,15 @@
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widget import Widget
 
 from store.desk.cards import JobCard
 from tui.words_for_today import PARTS, count_parts
+
+_AROUND = 5
+"""The cells a part takes beside its words: its sign, a space, and three before the next."""
 
 
 class DayCount(Widget):
@@ -38,8 +42,12 @@ class DayCount(Widget):
         return " · ".join(f"{number or 'none'} {part.counted}" for part, number in count_parts(self._cards))
 
     def render(self) -> Content:
+        counts = count_parts(self._cards)
+        whole = [f"{number or 'none'} {part.counted}" for part, number in counts]
+        short = [f"{number or 'none'} {part.word.lower()}" for part, number in counts]
+        fits = sum(cell_len(words) + _AROUND for words in whole) <= self.size.width + _AROUND
         shown: list[Content] = []
-        for part, number in count_parts(self._cards):
+        for (part, _), words in zip(counts, whole if fits else short, strict=True):
             style = self.get_visual_style(f"day-count--{part.tone}", partial=True)
-            shown.append(Content.assemble((f"{part.sign} ", style), f"{number or 'none'} {part.counted}"))
-        return Content("   ").join(shown)
+            shown.append(Content.assemble((f"{part.sign} ", style), words))
+        return Content("   " if fits else "  ").join(shown)

@@ -80,7 +80,8 @@ class FittedList(FilterList):
     """
 
     DEFAULT_CSS = """
-    FittedList > OneLine { padding: 0 1; }
+    FittedList > OneLine { padding: 0 1 !important; }
+    FittedList > DataTable { overflow-x: hidden; }
     FittedList .fitted--ok { color: $text-success; }
     FittedList .fitted--wait { color: $text-secondary; }
     FittedList .fitted--warn { color: $text-warning; }

@@ -25,11 +25,9 @@ def fit_words(text: str, width: int) -> str:
     shown = clean(text)
     if cell_len(shown) <= width:
         return shown
-    short = cut(shown, width)
-    whole, gap, _ = short.removesuffix("…").rpartition(" ")
-    if short and shown[len(short) - 1 : len(short)] == " ":
-        return short
-    return f"{whole.rstrip(' ,;:·')}…" if gap and cell_len(whole) * 2 >= width else short
+    short = cut(shown, width).removesuffix("…")
+    whole = short if shown[len(short) : len(short) + 1] == " " else short.rpartition(" ")[0]
+    return f"{whole.rstrip(' ,;:·') or short}…" if width > 0 else ""
 
 
 def fit_parts(parts: Sequence[str], width: int) -> str:

@@ -6,7 +6,7 @@ from textual.containers import Container, Vertical, VerticalScroll
 
 from store.trade.verdict import Stage
 from tui.widgets.deed_list import DeedList
-from tui.widgets.marked_lines import MarkedLines
+from tui.widgets.marked_lines import Marked, MarkedLines
 from tui.widgets.safe import Line
 from tui.widgets.stage_bar import StageBar
 from tui.words_for_deeds import say_deed
@@ -32,8 +32,8 @@ class JobSheet(VerticalScroll):
     """
 
     def compose(self) -> ComposeResult:
-        yield Line("", classes="sheet--title")
-        yield Line("", classes="sheet--who")
+        yield MarkedLines(classes="sheet--title")
+        yield MarkedLines(classes="sheet--who")
         yield StageBar(Stage.SURVEY)
         yield MarkedLines(classes="sheet--verdict")
         with Container(classes="sheet--columns"):
@@ -53,8 +53,8 @@ class JobSheet(VerticalScroll):
     def show(self, glance: Glance) -> None:
         """Show a job."""
         standing = glance.card.standing
-        self.query_one(".sheet--title", Line).say(glance.title())
-        self.query_one(".sheet--who", Line).say(glance.who())
+        self.query_one(".sheet--title", MarkedLines).show([Marked(say=glance.title())])
+        self.query_one(".sheet--who", MarkedLines).show([Marked(say=glance.who())])
         self.query_one(StageBar).show(standing.stage)
         self.query_one(".sheet--verdict", MarkedLines).show([glance.verdict()])
         deeds = deeds_now_first(standing, glance.now)

@@ -17,8 +17,8 @@ _GAP = 2
 class Marked:
     """A sentence with its mark; ``tone`` is the mark's colour: ok, wait, warn, bad, accent or muted."""
 
-    mark: str
     say: str
+    mark: str = ""
     tone: str = "muted"
 
 
@@ -56,7 +56,7 @@ class MarkedLines(Widget):
     @property
     def words(self) -> str:
         """What is shown, a line for each sentence."""
-        return "\n".join(f"{one.mark}  {one.say}" for one in self._lines)
+        return "\n".join(f"{one.mark}  {one.say}".strip() for one in self._lines)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         return sum(len(lines) for _, lines in self._laid_out(width))
@@ -76,5 +76,5 @@ class MarkedLines(Widget):
         return max((cell_len(one.mark) for one in self._lines), default=0)
 
     def _laid_out(self, width: int) -> list[tuple[Marked, list[str]]]:
-        room = max(width - self._widest - _GAP, 8)
+        room = max(width - (self._widest + _GAP if self._widest else 0), 8)
         return [(one, wrapped(one.say, room)) for one in self._lines]

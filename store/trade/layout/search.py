@@ -11,7 +11,7 @@ from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Room, chec
 from store.trade.layout.offcuts import lay_in_order
 from store.trade.layout.pieces import pieces_of
 from store.trade.layout.place import Task
-from store.trade.layout.reach import leading_on, refusal
+from store.trade.layout.reach import leading_on, refusal, some_way
 from store.trade.layout.strips import Strips, strips_of
 from store.trade.outline import net_area_mm2
 
@@ -140,7 +140,7 @@ def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tupl
 
 
 def _laid_in_order(task: Task) -> Iterator[tuple[float, tuple[int, ...]]]:
-    choices = [tuple(task.firsts(run, STEP_MM)) for run in range(len(task.runs))]
+    choices = [list(task.firsts(run, STEP_MM)) for run in range(len(task.runs))]
     if not all(choices):
         raise Refused(refusal(task))
     found = False
@@ -151,5 +151,6 @@ def _laid_in_order(task: Task) -> Iterator[tuple[float, tuple[int, ...]]]:
             found = True
             yield 0.1 * (turn + 1), firsts
     if not found:
-        for firsts in lay_in_order(task, width=WIDTHS[1], choices=leading_on(task))[:1]:
-            yield 0.3, firsts
+        choices = leading_on(task)
+        ways = lay_in_order(task, width=WIDTHS[1], choices=choices)
+        yield 0.3, ways[0] if ways else some_way(task, choices)
