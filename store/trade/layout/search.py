@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from store.errors import Refused
+from store.trade.layout.bound import least_boards
 from store.trade.layout.floor import Floor, floor_of
 from store.trade.layout.improve import Shifting
 from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Room, check_sizes
@@ -92,14 +93,14 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
     """
     job = _job(room, board, rules)
     chance = random.Random(seed)  # noqa: S311 - chance here must be repeatable, not secret
-    best: tuple[int, ...] | None = None
-    boards = 0
+    seen: tuple[int, ...] = ()
+    best: Lay | None = None
     for firsts, done in _ways(job.task, job.least_boards, chance):
-        needed = max(piece.board for piece in pieces_of(job.task, firsts))
-        if best is None or needed < boards:
-            best, boards = firsts, needed
-        finished = done >= 1 or boards == job.least_boards
-        yield Attempt(lay=job.lay(best), done=1.0 if finished else done)
+        if best is None or firsts != seen:
+            lay, seen = job.lay(firsts), firsts
+            best = lay if best is None or lay.boards < best.boards else best
+        finished = done >= 1 or best.proved_best
+        yield Attempt(lay=best, done=1.0 if finished else done)
         if finished:
             return
 
@@ -117,7 +118,9 @@ def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
         shortest_mm=max(1, rules.shortest_mm),
         kerf_mm=rules.kerf_mm,
     )
-    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=task.least_boards())
+    return _Job(
+        room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least_boards(task)
+    )
 
 
 def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tuple[tuple[int, ...], float]]:
