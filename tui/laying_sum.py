@@ -107,4 +107,5 @@ LAY = Sum(
     rule=lay_room,
     keys=_keys,
     text=_text,
+    at_once=False,
 )

@@ -55,6 +55,7 @@ class Sum:
     """One sum: what it is about, what it asks, how its answer is worked out, and the rule whose source it carries.
 
     ``keys`` and ``text`` make an answer's keys in JSON and its plain text, where those are not the answer's own.
+    ``at_once`` tells that it is worked out as fast as one types.
     """
 
     about: str
@@ -63,6 +64,7 @@ class Sum:
     rule: Callable[..., object]
     keys: Callable[[object], dict[str, object]] | None = None
     text: Callable[[object], str] | None = None
+    at_once: bool = True
 
 
 def option(name: str, about: str, default: object = None, *, optional: bool = False) -> Option:

@@ -30,9 +30,7 @@ def in_order_round_the_middle(corners):
 
 def task_of(*lengths_mm, length_mm=1900, stagger_mm=400, shortest_mm=300, kerf_mm=3):
     runs = tuple(Run(row=row, left_mm=0, right_mm=length) for row, length in enumerate(lengths_mm))
-    return Task(
-        runs=runs, length_mm=length_mm, stagger_mm=stagger_mm, shortest_mm=shortest_mm, kerf_mm=kerf_mm
-    )
+    return Task(runs=runs, length_mm=length_mm, stagger_mm=stagger_mm, shortest_mm=shortest_mm, kerf_mm=kerf_mm)
 
 
 @given(
@@ -76,10 +74,7 @@ def test_starters_and_closers_share_boards_as_well_as_any_matching_could(starter
     graph.add_nodes_from(("s", i) for i in range(len(starters)))
     graph.add_nodes_from(("c", i) for i in range(len(closers)))
     graph.add_edges_from(
-        (("s", i), ("c", j))
-        for i, s in enumerate(starters)
-        for j, c in enumerate(closers)
-        if s + c + kerf_mm <= 1900
+        (("s", i), ("c", j)) for i, s in enumerate(starters) for j, c in enumerate(closers) if s + c + kerf_mm <= 1900
     )
     pairs = len(nx.max_weight_matching(graph, maxcardinality=True))
     wanted = Wanted(starters=sorted(starters), closers=sorted(closers), length_mm=1900, kerf_mm=kerf_mm)
@@ -90,9 +85,7 @@ def test_starters_and_closers_share_boards_as_well_as_any_matching_could(starter
 @given(lengths, lengths, st.lists(st.integers(1, 1900), max_size=9))
 @settings(max_examples=200, deadline=None)
 def test_every_piece_is_cut_once_and_no_board_gives_more_than_it_has(starters, closers, inserts):
-    shares = shared_out(
-        Wanted(starters=starters, closers=closers, inserts=inserts, length_mm=1900, kerf_mm=3)
-    )
+    shares = shared_out(Wanted(starters=starters, closers=closers, inserts=inserts, length_mm=1900, kerf_mm=3))
     assert sorted(s.starter for s in shares if s.starter is not None) == list(range(len(starters)))
     assert sorted(s.closer for s in shares if s.closer is not None) == list(range(len(closers)))
     assert sorted(i for s in shares for i in s.inserts) == list(range(len(inserts)))
@@ -155,9 +148,7 @@ def fewest_by_integer_programme(task):
 def test_no_lay_beats_the_bound_even_without_a_stagger(turn):
     chance = random.Random(turn)
     kinds = [chance.randrange(65, 210) for _ in range(2)]
-    task = task_of(
-        *(chance.choice(kinds) for _ in range(4)), length_mm=60, stagger_mm=0, shortest_mm=10, kerf_mm=2
-    )
+    task = task_of(*(chance.choice(kinds) for _ in range(4)), length_mm=60, stagger_mm=0, shortest_mm=10, kerf_mm=2)
     assert task.least_boards() <= least_boards(task) <= fewest_by_integer_programme(task)
 
 

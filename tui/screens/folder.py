@@ -15,6 +15,7 @@ from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
+from tui.doors import OpenLay
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.offers import offered_in
@@ -59,6 +60,7 @@ class FolderScreen(View):
         Binding("m", "note", "Note", id="folder.note"),
         Binding("e", "change", "Change", id="folder.change"),
         Binding("x", "take_back", "Take back", id="folder.take_back"),
+        Binding("p", "plan", "Plan the lay", id="folder.plan"),
         Binding("j", "change_job", "Job's card", id="folder.card"),
         Binding("left", "turn(-1)", "Section before", show=False, priority=True, id="folder.before"),
         Binding("right", "turn(1)", "Next section", show=False, priority=True, id="folder.after"),
@@ -195,6 +197,14 @@ class FolderScreen(View):
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
         self._run(self._errands.lay(self.ref))
+
+    def action_plan(self) -> None:
+        """Draw how the chosen room is laid."""
+        rooms = [room.name for room in self._page.facts.rooms] if self._page else []
+        if rooms:
+            self.post_message(OpenLay(self.ref, self._room_here() or rooms[0]))
+        else:
+            tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 
     def action_count(self) -> None:
         """Count the leftovers."""

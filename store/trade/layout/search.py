@@ -118,9 +118,7 @@ def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
         shortest_mm=max(1, rules.shortest_mm),
         kerf_mm=rules.kerf_mm,
     )
-    return _Job(
-        room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least_boards(task)
-    )
+    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least_boards(task))
 
 
 def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tuple[tuple[int, ...], float]]:
