@@ -117,8 +117,8 @@ def test_an_answer_in_text_never_pays_for_the_screens(tmp_path: Path) -> None:
     assert loaded("--file", str(path), "today") & {"textual", "rich", "tui.app"} == set()
 
 
-def test_a_sum_never_pays_for_the_records() -> None:
-    assert loaded("sum", "emc", "--temp", "20", "--rh", "50") & {"textual", "rich", "tui.app"} == set()
+def test_a_sum_never_pays_for_the_screens() -> None:
+    assert loaded("sum", "emc", "--temp", "20", "--rh", "50") & {"textual", "rich.console", "tui.app"} == set()
 
 
 def test_the_version_is_the_projects() -> None:
