@@ -92,6 +92,9 @@ class View(Screen[None]):
 
     def ask_again(self) -> None:
         """Show what the desk answers now; if it says no, what is shown stays, is called old, and the reason is told."""
+        # The clock may strike between a view's being called up and its parts' being there; it asks as it comes up.
+        if not self.is_mounted:
+            return
         error = refusal_of(self._ask)
         if error is None:
             self._last_no = ""

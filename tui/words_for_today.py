@@ -7,7 +7,7 @@ from datetime import date, datetime, tzinfo
 from store.desk.cards import JobCard, Slot
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft
-from store.trade.verdict import DeedKind, HoldKind, HoldState, NextDeed, Standing
+from store.trade.verdict import DeedKind, HoldKind, HoldState, NextDeed
 from tui.vocabulary import the_room
 from tui.wording import clean, say_day, say_hours, say_instant, say_packs, say_time
 from tui.words_for_standing import say_verdict
@@ -44,17 +44,13 @@ def count_parts(cards: Sequence[JobCard]) -> tuple[tuple[Part, int], ...]:
     return tuple((part, slots.count(slot)) for slot, part in PARTS.items() if slot in slots or slot is Slot.LAY)
 
 
-def deeds_now_first(standing: Standing, now: datetime) -> tuple[NextDeed, ...]:
-    """Return what there is to do, in order; what cannot help before a moment still to come goes last."""
-    return tuple(sorted(standing.to_do, key=lambda deed: deed.not_before is not None and deed.not_before > now))
-
-
-def say_briefly(deed: NextDeed, now: datetime, zone: tzinfo) -> str:
-    """Return one thing to do in a few words: “Carry 12 packs: Reading room”."""
-    words = _BRIEF[deed.kind](deed)
-    if deed.not_before is not None and deed.not_before > now:
-        words += f", from {say_instant(deed.not_before, now, zone)}"
-    return words
+def say_briefly(deed: NextDeed, now: datetime, zone: tzinfo) -> tuple[str, ...]:
+    """Return one thing to do in a few words, as parts: “Carry 12 packs in: Hall”, “Damp test from Thu 17 Dec”."""
+    if deed.not_before is None or deed.not_before <= now:
+        return (_BRIEF[deed.kind](deed),)
+    words = "Damp test" if deed.kind is DeedKind.TEST_DAMP else _BRIEF[deed.kind](deed)
+    day, today = deed.not_before.astimezone(zone).date(), now.astimezone(zone).date()
+    return (f"{words} from {say_day(day, today)}", *([clean(deed.room)] if deed.room else []))
 
 
 def fact_of(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
@@ -77,11 +73,11 @@ def say_promised(job: JobDraft, today: date) -> str:
 
 
 def _deeds(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
-    deeds = deeds_now_first(card.standing, now)
+    deeds = card.standing.to_do
     if not deeds:
         return (say_verdict(card.standing, firm, now).rstrip(".") or "Nothing to do now",)
     more = (f"{len(deeds) - 1} more",) if len(deeds) > 1 else ()
-    return (say_briefly(deeds[0], now, firm.zone), *more)
+    return (*say_briefly(deeds[0], now, firm.zone), *more)
 
 
 def _wait(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:

@@ -126,7 +126,9 @@ def as_text(fact: object) -> str:
     return json.dumps(plain, default=_plain, ensure_ascii=False, separators=(",", ":"))
 
 
-def _plain(value: object) -> str:
+def _plain(value: object) -> object:
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return dataclasses.asdict(value)
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat()
     return str(value)

@@ -1,7 +1,7 @@
 """The made-up firm as it stands on Wed 25 Nov 2026 at 07:30, and a window onto it."""
 
-import functools
-import tempfile
+import os
+import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -11,25 +11,16 @@ from textual.app import App
 from textual.pilot import Pilot
 
 from store.desk.clock import stopped_clock
-from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
 from store.trade.firm import FirmDraft
-from tests.tui.shop_window import NOW
-
-
-@functools.cache
-def _furnished() -> bytes:
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "gannet.layday"
-        furnish(path, NOW)
-        return path.read_bytes()
+from tests.tui.shop_window import GOLDEN, NOW, picture
+from tests.tui.whole_window import _furnished
 
 
 @contextmanager
 def made_up_desk(path: Path) -> Iterator[Desk]:
     """Open the desk of the made-up firm, moved in at ``path``."""
-    path.write_bytes(_furnished())
-    path.chmod(0o600)
+    shutil.copy(_furnished(), path)
     with open_desk(path, clock=stopped_clock(NOW)) as desk:
         yield desk
 
@@ -58,7 +49,27 @@ async def press(pilot: Pilot[Any], *keys: str) -> None:
 
 async def write(pilot: Pilot[Any], text: str) -> None:
     """Type a text in place of what the field under the cursor holds."""
-    await press(pilot, "home", "shift+end", "delete", *(_KEYS.get(one, one) for one in text))
+    await pilot.press("home", "shift+end", "delete", *(_KEYS.get(one, one) for one in text))
+    await pilot.pause()
+
+
+async def settled(app: App[Any], pilot: Pilot[Any]) -> str:
+    """What the terminal shows once it has stopped changing, the footer and the scrolling bars included."""
+    shown, same = "", 0
+    while same < 5:
+        await pilot.pause(0.02)
+        now = picture(app)
+        same = same + 1 if now == shown else 0
+        shown = now
+    return shown
+
+
+def assert_as_painted(shown: str, name: str) -> None:
+    """Compare words with the picture on file; LAYDAY_PAINT=1 puts them on file instead."""
+    path = GOLDEN / f"{name}.txt"
+    if os.environ.get("LAYDAY_PAINT"):
+        path.write_text(shown + "\n", encoding="utf-8")
+    assert shown + "\n" == path.read_text(encoding="utf-8")
 
 
 def toasts(app: App[Any]) -> str:

@@ -1,7 +1,6 @@
 """The firm view: its settings and people, who is at the desk, copies, the look whether all is in order, export."""
 
 import hashlib
-import os
 import re
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -13,8 +12,8 @@ from store.desk.clock import stopped_clock
 from store.desk.desk import open_desk
 from store.papers.reading_in import read_folder
 from store.trade.events import NoteDraft
-from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts, write
-from tests.tui.shop_window import GOLDEN, NOW, picture
+from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
+from tests.tui.shop_window import NOW, picture
 from tui.app import LaydayApp
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.where_form import WhereForm
@@ -29,13 +28,6 @@ def in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
 
 
-def assert_as_painted(shown: str, name: str) -> None:
-    path = GOLDEN / f"{name}.txt"
-    if os.environ.get("LAYDAY_PAINT"):
-        path.write_text(shown + "\n", encoding="utf-8")
-    assert shown + "\n" == path.read_text(encoding="utf-8")
-
-
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=lambda size: f"{size[0]}x{size[1]}")
 async def test_the_firm_looks_like_its_picture(size: tuple[int, int]) -> None:
     with made_up_desk(RECORDS) as desk:
@@ -45,7 +37,7 @@ async def test_the_firm_looks_like_its_picture(size: tuple[int, int]) -> None:
         async with app.run_test(size=size) as pilot:
             await press(pilot, "5")
             # How many pages SQLite takes for the same words is its own affair.
-            shown = re.sub(r"\d+ kB", "295 kB", picture(app))
+            shown = re.sub(r"\d+ kB", "295 kB", await settled(app, pilot))
     assert_as_painted(shown, f"firm-{size[0]}x{size[1]}")
 
 
@@ -165,8 +157,7 @@ async def test_a_look_over_that_finds_nothing_wrong_looks_like_its_picture() -> 
         app = LaydayApp(desk)
         async with app.run_test(size=(80, 24)) as pilot:
             await press(pilot, "5", "l")
-            await pilot.pause()
-            shown = re.sub(r"\d+ kB", "295 kB", picture(app))
+            shown = re.sub(r"\d+ kB", "295 kB", await settled(app, pilot))
             await press(pilot, "escape")
             assert isinstance(app.screen, FirmScreen)
     assert_as_painted(shown, "firm-in-order-80x24")

@@ -12,8 +12,8 @@ import pytest
 from store.desk.desk import open_desk
 from store.errors import StoreError
 from store.trade.firm import FirmDraft, problems_with_firm
-from tests.tui.made_up import made_up_desk, new_desk, press, toasts, write
-from tests.tui.shop_window import match_picture, picture
+from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, settled, toasts, write
+from tests.tui.shop_window import picture
 from tui.app import LaydayApp
 from tui.commands import answering
 from tui.dialogs.firm_form import FirmForm
@@ -275,5 +275,5 @@ async def test_new_records_greet_with_the_first_steps(tmp_path: Path) -> None:
 async def test_the_first_question_looks_like_its_picture() -> None:
     window = first_window()
     async with window.run_test(size=(80, 24)) as pilot:
-        await pilot.pause()
-        match_picture(window, "first-window-80x24")
+        shown = await settled(window, pilot)
+    assert_as_painted(shown, "first-window-80x24")

@@ -7,8 +7,8 @@ import pytest
 
 from store.trade.firm import ClimateRange
 from store.trade.products import Board, Glue, Product
-from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts, write
-from tests.tui.shop_window import HOSTILE, match_picture, picture
+from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
+from tests.tui.shop_window import HOSTILE, picture
 from tui.app import LaydayApp
 from tui.dialogs.product_form import ProductForm
 from tui.screens.products import ProductsScreen
@@ -24,7 +24,8 @@ async def test_the_products_look_like_their_picture(tmp_path: Path, size: tuple[
         app = LaydayApp(desk)
         async with app.run_test(size=size) as pilot:
             await press(pilot, "4")
-            match_picture(app, f"products-{size[0]}x{size[1]}")
+            shown = await settled(app, pilot)
+    assert_as_painted(shown, f"products-{size[0]}x{size[1]}")
 
 
 async def test_the_first_board_and_glue_are_put_on_file_with_keys_alone(tmp_path: Path) -> None:
@@ -144,6 +145,16 @@ async def test_a_product_named_like_markup_is_shown_as_it_is_named(tmp_path: Pat
                     ash = product(other.products.all(), "ASH-180")
                     other.products.change(ash, replace(ash, name=name, species=name))
                 await press(pilot, "3", "4", "e", "escape")
+                shown = await settled(app, pilot)
                 assert isinstance(app.screen, ProductsScreen)
-                assert "\x1b" not in picture(app)
-                assert name[:3].replace("\x1b", "␛").replace("\u202e", "\ufffd") in picture(app)
+                assert "\x1b" not in shown
+                assert name[:3].replace("\x1b", "␛").replace("\u202e", "\ufffd") in shown
+
+
+async def test_a_view_that_is_asked_again_before_its_parts_are_there_waits_until_they_are(tmp_path: Path) -> None:
+    with made_up_desk(tmp_path / "gannet.layday") as desk:
+        ProductsScreen(desk).ask_again()
+        app = LaydayApp(desk)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await press(pilot, "4")
+            assert "ASH-180" in await settled(app, pilot)

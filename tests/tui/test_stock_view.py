@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from store.trade.events import PlaceKind
-from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts
-from tests.tui.shop_window import HOSTILE, match_picture, picture
+from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts
+from tests.tui.shop_window import HOSTILE, picture
 from tui.app import LaydayApp
 from tui.dialogs.choose import Choose
 from tui.dialogs.move_form import MoveForm
@@ -23,7 +23,8 @@ async def test_the_stock_looks_like_its_picture(tmp_path: Path, size: tuple[int,
         app = LaydayApp(desk)
         async with app.run_test(size=size) as pilot:
             await press(pilot, "3", *("v" for _ in range(turned)))
-            match_picture(app, f"stock-{'by-place' if turned else 'by-product'}-{size[0]}x{size[1]}")
+            shown = await settled(app, pilot)
+    assert_as_painted(shown, f"stock-{'by-place' if turned else 'by-product'}-{size[0]}x{size[1]}")
 
 
 async def test_two_batches_of_one_board_in_one_job_are_told_in_words(tmp_path: Path) -> None:
@@ -32,7 +33,7 @@ async def test_two_batches_of_one_board_in_one_job_are_told_in_words(tmp_path: P
         async with app.run_test(size=(80, 24)) as pilot:
             await press(pilot, "3", "slash", *"07-c", "enter")
             shown = " ".join(picture(app).split())
-    assert "07-C ▲ 2 batches" in shown
+    assert "07-C ▲ · 2 batches" in shown
     assert "This job has 2 batches of it" in shown
     assert "06-B ▲" not in shown
 

@@ -17,7 +17,7 @@ from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
 from tui.widgets.marked_lines import MarkedLines
-from tui.words_for_today import deeds_now_first, fact_of
+from tui.words_for_today import fact_of
 
 
 def sheet_words(app):
@@ -48,7 +48,7 @@ async def test_a_part_of_the_day_is_named_once_and_again_after_filtering(tmp_pat
             *("Lay", "", "To do", "", "", "", "", "Wait", "", "Cure", "Close"),
         ]
         await pilot.press("slash", *"bakery")
-        (row,) = [line for line in picture(app).splitlines() if "GQ-0145" in line and "Carry" in line]
+        (row,) = [line for line in picture(app).splitlines() if "GQ-0145" in line and "Damp test" in line]
         assert row.startswith(" To do")
 
 
@@ -175,13 +175,10 @@ async def test_without_a_job_the_screen_teaches_what_to_press(tmp_path: Path):
             assert isinstance(app.screen, TodayScreen)
 
 
-async def test_a_deed_that_cannot_help_yet_goes_behind_those_that_can(tmp_path: Path):
+async def test_what_cannot_help_before_a_day_says_the_day_even_in_a_narrow_list(tmp_path: Path):
     with demo_desk(tmp_path) as desk:
         bakery = desk.jobs.card("GQ-0145")
-        kinds = [deed.kind.value for deed in deeds_now_first(bakery.standing, NOW)]
-        assert kinds == ["carry_in", "test_damp"]
-        firm = desk.firm.card()
-        assert fact_of(bakery, firm, NOW) == ("Carry 15 packs in: Shop floor", "1 more")
+        assert fact_of(bakery, desk.firm.card(), NOW) == ("Damp test from Thu 17 Dec", "Shop floor")
 
 
 async def test_a_job_past_its_promised_day_is_called_late_in_words(tmp_path: Path):

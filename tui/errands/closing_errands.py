@@ -1,6 +1,5 @@
 """Errands about closing a job: leftovers, the signature, snags, notes, and lines taken back."""
 
-from collections.abc import Sequence
 from datetime import datetime
 
 from store.desk.cards import JobCard
@@ -20,8 +19,8 @@ from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
 from tui.errands.subject import Shown, Subject
 from tui.telling import list_of
 from tui.vocabulary import STAGES
-from tui.wording import clean, counted, say_money, say_packs, upper
-from tui.words_for_facts import say_fact, say_list
+from tui.wording import clean, counted, say_money, upper
+from tui.words_for_facts import say_fact
 
 
 class ClosingErrands(Subject):
@@ -55,9 +54,11 @@ class ClosingErrands(Subject):
         card, currency = self.card(ref), self.firm.currency
         missing = [one for one in card.reckoning if one.counted and not one.adds_up]
         if missing:
-            worth = say_money(abs(sum(one.unaccounted_minor for one in missing)), currency)
-            return f"The leftovers are counted, but the sum does not add up: {worth} is unaccounted for."
-        return f"The leftovers are counted, and every board is accounted for. The job is at: {_stage(card)}."
+            worth = sum(one.unaccounted_minor for one in missing)
+            if not worth:
+                return "The leftovers are counted, but more floor was laid than boards were used for it: count again."
+            return f"The leftovers are counted, but {say_money(abs(worth), currency)} of boards is unaccounted for."
+        return f"The leftovers are counted, and every board is accounted for. {_now_at(card)}"
 
     async def sign(self, ref: str) -> bool:
         """Have the floor signed for."""
@@ -73,7 +74,7 @@ class ClosingErrands(Subject):
         draft: HandoverDraft | None = await self.ask(form, lambda one: self.desk.closing.sign(ref, one))
         if draft is None:
             return False
-        return self.done(f"{clean(draft.by)} has signed for the floor. The job is at: {_stage(self.card(ref))}.")
+        return self.done(f"{clean(draft.by)} has signed for the floor. {_now_at(self.card(ref))}")
 
     async def add_snag(self, ref: str) -> bool:
         """Put something to put right on file."""
@@ -128,8 +129,10 @@ class ClosingErrands(Subject):
         return why is not None and self.done(f"Taken back: {words}. The history keeps it.")
 
 
-def _stage(card: JobCard) -> str:
-    return "closed, and out of the day's list" if card.standing.stage is Stage.CLOSED else STAGES[card.standing.stage]
+def _now_at(card: JobCard) -> str:
+    if card.standing.stage is Stage.CLOSED:
+        return "The job is closed, and out of the day's list."
+    return f"The job's stage now: {STAGES[card.standing.stage]}."
 
 
 def _follows(fact: TakenBack) -> str:
@@ -159,6 +162,5 @@ def _books(facts: JobFacts, lying: Lying) -> str:
     unopened = sum(unopened_in_room(facts, room.name, lying.product, lying.batch) for room in facts.rooms)
     opened = lying.packs - unopened
     if not any(one.product == lying.product for one in facts.openings):
-        return f"By the books {lying.amount} came, none written down as opened."
-    loose: Sequence[str] = [say_packs(unopened), "loose boards of the opened ones"] if unopened else ["loose boards"]
-    return f"By the books {counted(max(0, opened), 'pack')} opened, so {say_list(loose)}."
+        return f"{upper(lying.amount)} came, none noted as opened."
+    return f"{counted(max(0, opened), 'pack')} opened, {max(0, unopened):,} unopened by the books."

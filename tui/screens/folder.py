@@ -15,6 +15,7 @@ from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
+from tui.doors import OpenLay
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
@@ -139,8 +140,12 @@ class FolderScreen(View):
         self.run_worker(self._done(errand, shows_in), group="errand")
 
     async def _done(self, errand: Coroutine[None, None, bool], shows_in: Section | None) -> None:
-        if await errand and shows_in not in {None, self._section}:
-            self._turn_to(shows_in or Section.SURVEY)
+        section = shows_in or self._section or Section.SURVEY
+        known = {entry.key for entry in PARTS[section].entries(self._page)} if self._page else set()
+        if await errand:
+            if section is not self._section:
+                self._turn_to(section)
+            self.pane.choose_new(known)
 
     def _room_here(self) -> str:
         """The room the chosen line is about; empty where it is about none."""
@@ -184,6 +189,14 @@ class FolderScreen(View):
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
         self._run(self._errands.lay(self.ref), Section.LAYING)
+
+    def action_plan(self) -> None:
+        """Draw how the chosen room is laid."""
+        rooms = [room.name for room in self._page.facts.rooms] if self._page else []
+        if rooms:
+            self.post_message(OpenLay(self.ref, self._room_here() or rooms[0]))
+        else:
+            tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 
     def action_count(self) -> None:
         """Count the leftovers."""

@@ -18,7 +18,7 @@ from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
 from tui.words_for_sheet import Glance
-from tui.words_for_today import deeds_now_first, say_signs
+from tui.words_for_today import say_signs
 
 _TALL_FROM = 30
 
@@ -104,7 +104,7 @@ class TodayScreen(View):
         if self.chosen is None:
             return
         deeds = self.query_one(DeedList)
-        first = next(iter(deeds_now_first(self.chosen.standing, self.desk.now())), None)
+        first = next(iter(self.chosen.standing.to_do), None)
         deed = deeds.under_cursor if deeds.has_focus else first
         if deed is None:
             tell(self.app, "There is nothing to do about this job now; it waits by itself.")
@@ -120,10 +120,10 @@ class TodayScreen(View):
         ref = await self.errands.take_on()
         if ref is not None:
             self.query_one(DayList).choose(ref)
-            self.ask_again()
+            self.post_message(OpenJob(ref))
 
     def action_take_on(self) -> None:
-        """Take on a job, and put the cursor on it."""
+        """Take on a job, and open its folder: its rooms come next."""
         self._take_on()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from rich.console import Group
 from rich.style import Style
 from rich.table import Table
 from rich.text import Text
@@ -37,19 +38,14 @@ class Facts(Widget):
         """Everything that is shown, a line for each fact."""
         return "\n".join([self._heading, *(f"{what} {words}" for what, words in self._facts)])
 
-    def render(self) -> Table:
+    def render(self) -> Group:
         table = Table.grid(expand=True)
         table.add_column(width=self.LABEL_WIDTH)
         table.add_column(ratio=1, overflow="fold")
         for what, words in self._facts:
             table.add_row(Text(clean(what), style=self._style("facts--what")), Text(clean(words)))
-        whole = Table.grid(expand=True)
-        whole.add_column(ratio=1)
-        if self._heading:
-            whole.add_row(Text(clean(self._heading), style=self._style("facts--heading")))
-        if self._facts:
-            whole.add_row(table)
-        return whole
+        heading = [Text(clean(self._heading), style=self._style("facts--heading"))] if self._heading else []
+        return Group(*heading, table)
 
     def _style(self, name: str) -> Style:
         style = self.get_component_rich_style(name)

@@ -11,7 +11,6 @@ from tui.widgets.safe import Line
 from tui.widgets.stage_bar import StageBar
 from tui.words_for_deeds import say_deed
 from tui.words_for_sheet import Glance
-from tui.words_for_today import deeds_now_first
 
 TWO_COLUMNS_FROM = 100
 
@@ -57,12 +56,11 @@ class JobSheet(VerticalScroll):
         self.query_one(".sheet--who", MarkedLines).show([Marked(say=glance.who())])
         self.query_one(StageBar).show(standing.stage)
         self.query_one(".sheet--verdict", MarkedLines).show([glance.verdict()])
-        deeds = deeds_now_first(standing, glance.now)
-        self.deeds.show(deeds, [say_deed(one, glance.now, glance.firm.zone) for one in deeds])
-        self.query_one(".sheet--idle").display = not deeds
+        self.deeds.show(standing.to_do, [say_deed(one, glance.now, glance.firm.zone) for one in standing.to_do])
+        self.query_one(".sheet--idle").display = not standing.to_do
         self.query_one(".sheet--heading.-way", Line).say("Nothing in the way" if glance.is_clear() else "In the way")
         self.query_one(".sheet--way", MarkedLines).show(glance.way())
-        self.can_focus = not deeds
+        self.can_focus = not standing.to_do
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width >= TWO_COLUMNS_FROM, "-wide")
