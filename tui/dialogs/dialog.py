@@ -111,6 +111,8 @@ class Dialog(ModalScreen[Answer | None]):
                 yield Line("Enter next · Ctrl+S save · Esc cancel", classes="dialog--keys")
 
     def on_mount(self) -> None:
+        # A toast that is still up would lie over the buttons; what it said has been read.
+        self.app.clear_notifications()
         self._as_loaded = self._as_typed()
 
     def on_resize(self, event: events.Resize) -> None:

@@ -15,6 +15,7 @@ from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
+from tui.doors import OpenLay
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
@@ -188,6 +189,14 @@ class FolderScreen(View):
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
         self._run(self._errands.lay(self.ref), Section.LAYING)
+
+    def action_plan(self) -> None:
+        """Draw how the chosen room is laid."""
+        rooms = [room.name for room in self._page.facts.rooms] if self._page else []
+        if rooms:
+            self.post_message(OpenLay(self.ref, self._room_here() or rooms[0]))
+        else:
+            tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 
     def action_count(self) -> None:
         """Count the leftovers."""
