@@ -66,6 +66,11 @@ class OpenFile:
 
     def close(self) -> None:
         with saying_no(self.path):
+            if self.connection.in_transaction:
+                self.database.rollback()
+            # Leaves one file at rest: SQLite takes its own empty journal away, unless another window needs it.
+            with suppress(sqlite3.Error):
+                self.connection.execute("PRAGMA journal_mode=DELETE")
             self.database.close()
 
     @contextmanager
