@@ -6,7 +6,8 @@ from store.desk.cards import JobCard
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.layout.lay import Lay
-from store.trade.verdict import Hold, PackTally, StackClock
+from store.trade.plans import Plan
+from store.trade.verdict import Hold, Need, PackTally, StackClock
 from tui.words_for_deeds import say_deed
 from tui.words_for_holds import say_hold
 
@@ -52,6 +53,8 @@ def whole_job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
             {"name": room.name, "net_area_m2": room.net_mm2 / 1_000_000, "board": room.board, "glue": room.glue}
             for room in card.facts.rooms
         ],
+        "plans": [_plan(plan, firm) for plan in card.plans],
+        "needs": [_need(need) for need in card.standing.needs],
         "close_out": [_reckoning(sums) for sums in card.reckoning],
         "snags": [
             {
@@ -96,6 +99,35 @@ def _tally(tally: PackTally) -> Json:
         "ready": tally.ready,
         "laid": tally.laid,
         "left": tally.left,
+    }
+
+
+def _plan(plan: Plan, firm: Firm) -> Json:
+    return {
+        "room": plan.room,
+        "at": instant(plan.at, firm),
+        "board": plan.board,
+        "rows": plan.lay.rows,
+        "boards": plan.lay.boards,
+        "packs": plan.lay.packs,
+        "least_boards": plan.lay.least_boards,
+        "proved_best": plan.lay.proved_best,
+        "cut_loss_percent": round(plan.lay.cut_loss_percent, 2),
+        "culls_percent": plan.culls_percent,
+        "confidence_percent": plan.confidence_percent,
+        "spare_packs": plan.spare_packs,
+    }
+
+
+def _need(need: Need) -> Json:
+    return {
+        "product": need.product,
+        "lay_boards": need.lay_boards,
+        "cull_boards": need.cull_boards,
+        "allowed_boards": need.allowed_boards,
+        "spare_packs": need.spare_packs,
+        "packs": need.packs,
+        "by_plan": need.by_plan,
     }
 
 

@@ -33,6 +33,7 @@ from tui.view import View
 
 _LOOK_EVERY_SECONDS = 2.0
 _TICK_EVERY_SECONDS = 30.0
+_SECONDS_TO_READ = 20.0
 _ENDING_SIGNALS = [
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT") if hasattr(signal, name)
 ]
@@ -51,6 +52,8 @@ class LaydayApp(App[None]):
     Args:
         desk: where everything is asked and done.
         crash_folder: where a log is left if the window breaks.
+        note: what every view says below its strip: that the firm is made up, and nothing is kept.
+        greeting: what is said once, as the window opens.
     """
 
     CSS_PATH = "app.tcss"
@@ -67,11 +70,13 @@ class LaydayApp(App[None]):
         Binding("ctrl+q", "quit", "Quit", show=False, priority=True, id="app.quit_anywhere"),
     ]
 
-    def __init__(self, desk: Desk, *, crash_folder: Path | None = None) -> None:
+    def __init__(self, desk: Desk, *, crash_folder: Path | None = None, note: str = "", greeting: str = "") -> None:
         without_colour = bool(os.environ.get("NO_COLOR"))
         if not without_colour:
             os.environ.pop("NO_COLOR", None)  # set but empty asks for nothing (no-color.org); Textual thinks it does
         super().__init__(ansi_color=without_colour or None)
+        self.sub_title = note
+        self._greeting = greeting
         self.desk = desk
         self.crash_note: Path | None = None
         self._crash_folder = crash_folder
@@ -87,6 +92,8 @@ class LaydayApp(App[None]):
         self.set_interval(_LOOK_EVERY_SECONDS, self._look_for_changes)
         self.set_interval(_TICK_EVERY_SECONDS, self._ask_again)
         await self.switch_mode(ViewName.TODAY.value)
+        if self._greeting:
+            tell(self, self._greeting, seconds=_SECONDS_TO_READ)
 
     def _end_on_signals(self) -> None:
         """Leave in good order, the terminal restored, when the window is closed or the machine shuts down."""

@@ -4,10 +4,15 @@ The only composition root. Whatever costs time to import is imported by the comm
 """
 
 import argparse
+import contextlib
+import errno
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
+from tui.cli_parser import CommandParser
 from tui.version import VERSION
 
 EXIT_STATUSES = """exit status:
@@ -15,26 +20,55 @@ EXIT_STATUSES = """exit status:
   10 no such records    11 another window is writing    12 made by a newer release
   13 damaged    14 no room left on the disk"""
 
+NO_ROOM = 14
 Answer = Callable[[argparse.Namespace], int]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit status."""
-    asked = parser().parse_args(arguments)
+    _ready_the_streams()
+    try:
+        status = _run(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # A pipe that is closed early is no fault of ours; neither is a reader that asks to stop.
+        _say_no_more()
+        return 0
+    except OSError as error:
+        _say_no_more()
+        sys.stderr.write(f"The answer cannot be written: {(error.strerror or 'unknown trouble').lower()}.\n")
+        return NO_ROOM if error.errno in {errno.ENOSPC, errno.EDQUOT, errno.EFBIG} else 1
+    except KeyboardInterrupt:
+        return 130
+    return status
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    try:
+        asked = parser().parse_args(arguments)
+    except SystemExit as leaving:
+        return leaving.code if isinstance(leaving.code, int) else 0
     _fill_in(asked)
     if asked.version:
         sys.stdout.write(f"layday {VERSION}\n")
         return 0
-    # A pipe that is closed early is no fault of ours; neither is a reader that asks to stop.
-    try:
-        status = _answer_for(asked)(asked)
-        sys.stdout.flush()
-    except BrokenPipeError:
+    return _answer_for(asked)(asked)
+
+
+def _ready_the_streams() -> None:
+    """Make do with a closed stream, and with one whose alphabet lacks a letter of the answer."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        stream = getattr(sys, name)
+        if stream is None:
+            setattr(sys, name, Path(os.devnull).open(mode, encoding="utf-8"))  # noqa: SIM115 - open to the end
+        elif name != "stdin" and isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _say_no_more() -> None:
+    """Let what is left of the answer go nowhere, so that leaving does not stumble over it again."""
+    with contextlib.suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
-    except KeyboardInterrupt:
-        return 130
-    return status
 
 
 def parser() -> argparse.ArgumentParser:
@@ -45,7 +79,7 @@ def parser() -> argparse.ArgumentParser:
     common.add_argument("--at", metavar="INSTANT", help="answer as if it were then, e.g. 2026-11-25T07:30+01:00")
     common.add_argument("--json", action="store_true", help="answer in JSON")
     common.add_argument("--who", metavar="NAME", help="who is named in the history of what is done")
-    top = argparse.ArgumentParser(
+    top: argparse.ArgumentParser = CommandParser(
         prog="layday",
         parents=[common],
         description="Tracks wood-floor jobs from survey to handover. Without a command it opens the screens.",

@@ -24,6 +24,7 @@ from store.trade.screed import drying, first_heating, moisture_tests
 from store.trade.trims import trims
 from store.trade.units import shown
 from tui.answers import lay_answer
+from tui.cli_parser import CommandParser
 from tui.wording import clean
 
 Asked = argparse.Namespace
@@ -257,7 +258,7 @@ def parser() -> argparse.ArgumentParser:
     for ignored in ("--file", "--at", "--who"):
         common.add_argument(ignored, help=argparse.SUPPRESS)
     common.add_argument("--demo", action="store_true", help=argparse.SUPPRESS)
-    top = argparse.ArgumentParser(prog="layday sum", parents=[common], allow_abbrev=False)
+    top: argparse.ArgumentParser = CommandParser(prog="layday sum", parents=[common], allow_abbrev=False)
     names = top.add_subparsers(dest="name", metavar="NAME", required=True, title="sums")
     for name, sum_ in SUMS.items():
         one = names.add_parser(name, parents=[common], help=sum_.about, description=sum_.about, allow_abbrev=False)

@@ -15,7 +15,7 @@ from store.desk.copies import dated_copy_path, import_into, put_copy_back
 from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused, StoreError
-from store.papers.on_disk import write_whole
+from store.papers.on_disk import read_stream, write_whole
 from tui.answers import day_answer, whole_job_answer
 from tui.plain import check_text, day_text, job_text
 from tui.wording import clean, counted
@@ -139,7 +139,7 @@ def export(asked: argparse.Namespace) -> int:
 def take_in(asked: argparse.Namespace) -> int:
     """File job folders."""
     _no_looking_back(asked)
-    source = sys.stdin.buffer.read() if asked.source == "-" else Path(asked.source)
+    source = read_stream(sys.stdin.buffer, "What came in") if asked.source == "-" else Path(asked.source)
     if asked.demo:
         with desk_for(asked) as desk:
             path = desk.path

@@ -13,6 +13,7 @@ from tui.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
 from tui.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
 from tui.words_for_deeds import say_deed
 from tui.words_for_holds import say_hold
+from tui.words_for_plans import say_need, say_plan
 from tui.words_for_standing import say_clock, say_stack, say_verdict
 
 COLUMNS = 80
@@ -81,6 +82,8 @@ def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
         lines.append(f"Promised for {_say_day(card, firm, now)}.")
     lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
     lines += _section("Rooms", _rooms(card))
+    plans = [say_plan(plan) for plan in card.plans]
+    lines += _section("Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan])
     lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:

@@ -34,6 +34,8 @@ class View(Screen[None]):
     TEACHES: ClassVar[tuple[str, ...]] = ()
     DEFAULT_CSS = """
     View > .view--body { height: 1fr; }
+    View > .view--note { height: 1; padding: 0 1; background: $panel; color: $text-warning; text-wrap: nowrap;
+                         text-overflow: ellipsis; }
     View > .view--small { display: none; padding: 1 2; }
     View.-small > .view--body { display: none; }
     View.-small > ViewStrip { display: none; }
@@ -77,6 +79,8 @@ class View(Screen[None]):
 
     def compose(self) -> ComposeResult:
         yield ViewStrip(self.NAME)
+        if self.app.sub_title:
+            yield Line(self.app.sub_title, classes="view--note")
         with Vertical(classes="view--body"):
             yield from self.parts()
         small = f"Layday needs {LEAST_COLUMNS} columns and {LEAST_ROWS} rows; make the window larger. q leaves."
@@ -88,6 +92,9 @@ class View(Screen[None]):
 
     def ask_again(self) -> None:
         """Show what the desk answers now; if it says no, what is shown stays, is called old, and the reason is told."""
+        # The clock may strike between a view's being called up and its parts' being there; it asks as it comes up.
+        if not self.is_mounted:
+            return
         error = refusal_of(self._ask)
         if error is None:
             self._last_no = ""

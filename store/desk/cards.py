@@ -8,6 +8,8 @@ from pathlib import Path
 from store.trade.counts import Reckoning
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
+from store.trade.plans import Plan
+from store.trade.products import ProductKind
 from store.trade.verdict import Standing
 
 
@@ -24,12 +26,16 @@ class Slot(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobCard:
-    """One job whole: what is on file, where it stands now, and the part of the day's list it is in."""
+    """One job whole: what is on file, where it stands now, and the part of the day's list it is in.
+
+    ``plans`` are the lay plans that its rooms are counted by, in the order of the rooms.
+    """
 
     facts: JobFacts
     standing: Standing
     slot: Slot
     reckoning: tuple[Reckoning, ...] = ()
+    plans: tuple[Plan, ...] = ()
 
     @property
     def ref(self) -> str:
@@ -38,16 +44,34 @@ class JobCard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockLine:
-    """What lies in one place of one batch: full packs and loose boards. ``job_ref`` is empty for free stock."""
+    """What lies in one place of one batch: full packs (or tubs) and loose boards.
+
+    ``job_ref`` is empty for free stock. ``worth_minor`` is what it cost, in the firm's minor money unit.
+    ``batches`` counts the batches of this board that lie with the job, opened or not.
+    """
 
     product: str
     product_name: str
+    kind: ProductKind
     batch: str
     place: PlaceKind
     room: str
     job_ref: str
+    job_title: str
     packs: int
     boards: int
+    worth_minor: int
+    batches: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockSum:
+    """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth."""
+
+    packs: int
+    boards: int
+    tubs: int
+    worth_minor: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,3 +91,25 @@ class Saved:
     at: datetime
     size_bytes: int
     sha256: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """A copy that lies in the folder of copies or beside the records, and when its name says it was made (UTC)."""
+
+    path: Path
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordsCard:
+    """The records as a file: where they lie, how large they are, and their newest copy.
+
+    ``copy_days`` counts the calendar days since that copy was made, None where there is none.
+    """
+
+    path: Path
+    size_bytes: int
+    last_copy: Kept | None
+    copies: int
+    copy_days: int | None

@@ -1,8 +1,9 @@
 """The counter for closing a job: leftovers, the signature, snags, notes, and lines taken back."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
-from store.desk.counter import Bench, refuse
+from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem, Refused
 from store.trade import checks
 from store.trade.events import (
@@ -24,12 +25,13 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
+from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
 
 Problems = tuple[Problem, ...]
 
 
-TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note
+TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note | Plan
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
     Delivery: "delivery",
@@ -42,6 +44,7 @@ _KINDS: dict[type[TakenBack], str] = {
     Handover: "handover",
     Snag: "snag",
     Note: "note",
+    Plan: "plan",
 }
 
 
@@ -56,9 +59,9 @@ class ClosingCounter:
 
     def count(self, ref: str, drafts: tuple[CountDraft, ...]) -> tuple[Count, ...]:
         """File what is left over and where it goes, all lines together."""
-        refuse(self.count_problems(ref, drafts))
         with self._bench.deed():
-            job_id = self._bench.facts(ref).job.id
+            refuse(self.count_problems(ref, drafts))
+            job_id = self._bench.job_id(ref)
             counts = tuple(self._bench.cabinet.events.add_count(job_id, draft) for draft in drafts)
             subject = ", ".join(dict.fromkeys(draft.product for draft in drafts))
             self._bench.write_down("leftovers counted", ref=ref, subject=subject, after=counts)
@@ -70,9 +73,9 @@ class ClosingCounter:
 
     def sign(self, ref: str, draft: HandoverDraft) -> Handover:
         """File the customer's signature."""
-        refuse(self.handover_problems(ref, draft))
         with self._bench.deed():
-            handover = self._bench.cabinet.events.add_handover(self._bench.facts(ref).job.id, draft)
+            refuse(self.handover_problems(ref, draft))
+            handover = self._bench.cabinet.events.add_handover(self._bench.job_id(ref), draft)
             self._bench.write_down("handover signed", ref=ref, subject=draft.by, after=handover)
             self._bench.settle(ref)
         return handover
@@ -85,16 +88,23 @@ class ClosingCounter:
 
     def add_snag(self, ref: str, draft: SnagDraft) -> Snag:
         """File something to put right."""
-        refuse(self.snag_problems(ref, draft))
         with self._bench.deed():
-            snag = self._bench.cabinet.events.add_snag(self._bench.facts(ref).job.id, draft)
+            refuse(self.snag_problems(ref, draft))
+            snag = self._bench.cabinet.events.add_snag(self._bench.job_id(ref), draft)
             self._bench.write_down("snag added", ref=ref, subject=draft.what[:80], after=snag)
         return snag
 
+    def mend_problems(self, snag: Snag, at: datetime) -> Problems:
+        found = checks.problems_with_moment("at", at, self._bench.now())
+        if at < snag.at:
+            found += (Problem(field="at", say="It cannot have been put right before it was found."),)
+        return found
+
     def mend(self, ref: str, snag: Snag, at: datetime) -> Snag:
         """File that a snag has been put right."""
-        refuse(checks.problems_with_moment("at", at, self._bench.now()))
         with self._bench.deed():
+            refuse(self.mend_problems(snag, at))
+            must_be_of_job(ref, snag, self._bench.facts(ref).snags)
             mended = self._bench.cabinet.events.mend_snag(snag.id, at, snag.rev)
             self._bench.write_down("snag mended", ref=ref, subject=snag.what[:80], before=snag, after=mended)
         return mended
@@ -104,24 +114,44 @@ class ClosingCounter:
 
     def add_note(self, ref: str, draft: NoteDraft) -> Note:
         """File a note."""
-        refuse(self.note_problems(draft))
         with self._bench.deed():
-            note = self._bench.cabinet.events.add_note(self._bench.facts(ref).job.id, draft)
+            refuse(self.note_problems(draft))
+            note = self._bench.cabinet.events.add_note(self._bench.job_id(ref), draft)
             self._bench.write_down("note added", ref=ref, subject=draft.text[:80], after=note)
         return note
 
     def take_back(self, ref: str, fact: TakenBack, why: str) -> None:
         """Take back a line filed by mistake: it stays on file and in the history, and counts no longer."""
-        refuse(checks.problems_with_text("why", why, "Say why it is taken back."))
         kind = _KINDS[type(fact)]
         with self._bench.deed():
+            refuse(checks.problems_with_text("why", why, "Say why it is taken back."))
+            must_be_of_job(ref, fact, _of_its_kind(fact, self._bench.facts(ref)))
             now = self._bench.now()
             self._bench.cabinet.events.take_back(kind, fact.id, at=now, who=self._bench.who, why=why)
             missing = _missing(self._bench.facts(ref))
             if missing:
                 raise Refused(f"{missing} would be less than nothing then; take back what came after it first.")
-            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=fact)
+            before = in_short(fact) if isinstance(fact, Plan) else fact
+            self._bench.write_down(f"{kind} taken back", ref=ref, subject=why[:80], before=before)
             self._bench.settle(ref)
+
+
+def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
+    own: dict[type[TakenBack], Iterable[TakenBack]] = {
+        Order: facts.orders,
+        Delivery: facts.deliveries,
+        Move: facts.moves,
+        Opening: facts.openings,
+        Reading: facts.readings,
+        Smoothing: facts.smoothings,
+        Laying: facts.layings,
+        Count: facts.counts,
+        Handover: (facts.handover,) if facts.handover else (),
+        Snag: facts.snags,
+        Note: facts.notes,
+        Plan: facts.plans,
+    }
+    return own[type(fact)]
 
 
 def _missing(facts: JobFacts) -> str:

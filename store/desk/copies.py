@@ -36,6 +36,7 @@ def import_into(path: Path, source: Path | bytes, *, clock: Clock, who: str) -> 
         # Records that were made for this import and hold nothing would only be taken for an empty firm.
         if new:
             path.unlink(missing_ok=True)
+            path.with_name(f"{path.name}-journal").unlink(missing_ok=True)
         raise
 
 

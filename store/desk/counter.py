@@ -2,10 +2,11 @@
 
 import dataclasses
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from typing import Protocol
 
 from store.desk.clock import Clock
 from store.errors import DraftRefused, Problem, Refused
@@ -15,6 +16,13 @@ from store.trade.facts import JobFacts
 from store.trade.firm import Firm
 from store.trade.history import HistoryDraft
 from store.trade.standing import closed_at
+
+
+class Numbered(Protocol):
+    """A fact on file, known by its number among its kind."""
+
+    @property
+    def id(self) -> int: ...
 
 
 @dataclass(slots=True, kw_only=True)
@@ -56,6 +64,13 @@ class Bench:
             raise Refused(f"There is no job “{shown(ref)}” on file.")
         return facts
 
+    def job_id(self, ref: str) -> int:
+        """Return a job's number on file, which costs far less than its facts; Refused if there is no such job."""
+        job = self.cabinet.jobs.by_ref(ref)
+        if job is None:
+            raise Refused(f"There is no job “{shown(ref)}” on file.")
+        return job.id
+
     @contextmanager
     def deed(self) -> Iterator[None]:
         """Open one transaction: all that is filed inside is kept together, or nothing is."""
@@ -80,16 +95,22 @@ class Bench:
             )
         )
 
-    def settle(self, ref: str) -> None:
-        """Keep the note of when a job closed in step with its facts; inside every deed that touches a job."""
-        facts = self.facts(ref)
-        self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
+    def settle(self, *refs: str) -> None:
+        """Keep the note of when jobs closed in step with their facts; inside every deed that touches a job."""
+        for facts in self.cabinet.facts.many(refs):
+            self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
 
 
 def refuse(problems: tuple[Problem, ...]) -> None:
     """Raise DraftRefused if there is any problem."""
     if problems:
         raise DraftRefused(problems)
+
+
+def must_be_of_job(ref: str, fact: Numbered, facts: Iterable[Numbered]) -> None:
+    """Raise Refused unless a filed fact is one of a job's own, whatever it says by now."""
+    if all(one.id != fact.id for one in facts):
+        raise Refused(f"That is not on file in job “{shown(ref)}” any longer, or belongs to another one.")
 
 
 def shown(text: str) -> str:
@@ -105,7 +126,9 @@ def as_text(fact: object) -> str:
     return json.dumps(plain, default=_plain, ensure_ascii=False, separators=(",", ":"))
 
 
-def _plain(value: object) -> str:
+def _plain(value: object) -> object:
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return dataclasses.asdict(value)
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat()
     return str(value)

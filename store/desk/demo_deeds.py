@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
+from itertools import islice
 from typing import cast
 
 from store.desk.desk import Desk
@@ -26,7 +27,9 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.jobs import UNIT_WORD, CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.layout.lay import LayRules
 from store.trade.outline import Ring, rectangle
+from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.readings import KINDS, Measure, ReadingDraft
 
@@ -205,6 +208,26 @@ def _snag(desk: Desk, scene: Scene) -> None:
     desk.closing.add_snag(scene.ref, SnagDraft(at=scene.at, what=scene.word("what"), room=scene.word("room")))
 
 
+def _planned(desk: Desk, scene: Scene) -> None:
+    facts = desk.jobs.card(scene.ref).facts
+    room = facts.room(scene.word("room"))
+    board = facts.board(room.board)
+    rules, seed = LayRules.usual_for(size_of(board)), 1
+    # The made-up firm is to open at once, so it looks at the first few lays only.
+    *_, best = islice(desk.plans.search(room, board, rules, seed), 3)
+    draft = PlanDraft(
+        room=room.name,
+        at=scene.at,
+        board=board.code,
+        rules=rules,
+        seed=seed,
+        spare_packs=cast("int", scene.told.get("spare_packs", 0)),
+        shape=shape_of(room, board),
+        lay=best.lay,
+    )
+    desk.plans.file(scene.ref, draft)
+
+
 def _note(desk: Desk, scene: Scene) -> None:
     desk.closing.add_note(scene.ref, NoteDraft(at=scene.at, text=scene.word("text")))
 
@@ -222,4 +245,5 @@ DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "signed": _signed,
     "snag": _snag,
     "note": _note,
+    "planned": _planned,
 }

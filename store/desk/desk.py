@@ -11,9 +11,11 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.firm_counter import FirmCounter, ProductCounter
 from store.desk.job_counter import JobCounter
+from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
+from store.desk.plan_counter import PlanCounter
 from store.records.opening import open_cabinet
 
 
@@ -25,11 +27,13 @@ class Desk:
         self.firm = FirmCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
+        self.plans = PlanCounter(bench)
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.laying = LayingCounter(bench)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
+        self.keeping = KeepingCounter(bench)
 
     @property
     def path(self) -> Path:

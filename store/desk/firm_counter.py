@@ -1,12 +1,10 @@
 """The counter for the firm itself, its people and what it buys."""
 
-from datetime import datetime
-
 from store.desk.counter import Bench, refuse
 from store.errors import Problem
 from store.trade.firm import Firm, FirmDraft, problems_with_firm
 from store.trade.people import Person, PersonDraft
-from store.trade.products import Product, ProductDraft, problems_with_product
+from store.trade.products import Glue, Product, ProductDraft, problems_with_product
 
 
 class FirmCounter:
@@ -28,16 +26,16 @@ class FirmCounter:
 
     def set_up(self, draft: FirmDraft) -> Firm:
         """File the firm for the first time."""
-        refuse(self.problems(draft))
         with self._bench.deed():
+            refuse(self.problems(draft))
             firm = self._bench.cabinet.firm.put(draft)
             self._bench.write_down("firm set up", subject=firm.name, after=firm)
         return firm
 
     def change(self, draft: FirmDraft, rev: int) -> Firm:
         """Change the firm's settings; ChangedMeanwhile if ``rev`` is not the latest."""
-        refuse(self.problems(draft))
         with self._bench.deed():
+            refuse(self.problems(draft))
             before = self._bench.firm()
             firm = self._bench.cabinet.firm.change(draft, rev)
             self._bench.write_down("firm changed", subject=firm.name, before=before, after=firm)
@@ -48,12 +46,11 @@ class FirmCounter:
 
     def add_person(self, name: str) -> Person:
         """File somebody who works for the firm."""
-        known = {person.name for person in self.people()}
-        if not name.strip():
-            refuse((Problem(field="name", say="Write the name they go by."),))
-        if name in known:
-            refuse((Problem(field="name", say=f"{name} is on file already."),))
         with self._bench.deed():
+            if not name.strip():
+                refuse((Problem(field="name", say="Write the name they go by."),))
+            if name in {person.name for person in self.people()}:
+                refuse((Problem(field="name", say=f"{name} is on file already."),))
             person = self._bench.cabinet.people.add(PersonDraft(name=name))
             self._bench.write_down("person added", subject=person.name, after=person)
         return person
@@ -87,8 +84,8 @@ class ProductCounter:
 
     def add(self, draft: ProductDraft) -> Product:
         """File a new product."""
-        refuse(self.problems(draft, new=True))
         with self._bench.deed():
+            refuse(self.problems(draft, new=True))
             product = self._bench.cabinet.products.add(draft)
             self._bench.write_down("product added", subject=product.code, after=product)
         return product
@@ -103,14 +100,11 @@ class ProductCounter:
         found = self.problems(draft, new=False)
         if (draft.code, draft.kind) != (product.code, product.kind):
             found += (Problem(field="code", say="A product keeps its code and kind; add another one instead."),)
-        refuse(found)
         with self._bench.deed():
+            refuse(found)
             changed = self._bench.cabinet.products.change(product.id, draft, product.rev)
             self._bench.write_down("product changed", subject=product.code, before=product, after=changed)
-            self._settle_open_jobs(self._bench.now())
+            if isinstance(product, Glue) and product.full_load_hours != getattr(changed, "full_load_hours", 0):
+                # Its hours decide when a signed job is cured, and so when it closed.
+                self._bench.settle(*self._bench.cabinet.jobs.refs_glued_with(product.id))
         return changed
-
-    def _settle_open_jobs(self, now: datetime) -> None:
-        """A glue's hours decide when a signed job is cured, so what is not closed yet is looked at again."""
-        for facts in self._bench.cabinet.facts.open_at(now):
-            self._bench.settle(facts.job.ref)

@@ -22,6 +22,7 @@ from store.trade.jobs import (
     problems_with_job,
     problems_with_room,
 )
+from store.trade.needs import current_plan
 from store.trade.products import Board
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
@@ -78,8 +79,8 @@ class JobCounter:
 
     def take_on(self, draft: JobDraft) -> Job:
         """File a new job."""
-        refuse(self.problems(draft))
         with self._bench.deed():
+            refuse(self.problems(draft))
             job = self._bench.cabinet.jobs.add(draft)
             self._bench.write_down("job taken on", ref=job.ref, subject=job.title, after=job)
         return job
@@ -89,8 +90,8 @@ class JobCounter:
         found = self.problems(draft, job=job)
         if draft.ref != job.ref:
             found += (Problem(field="ref", say="A job keeps its reference for good."),)
-        refuse(found)
         with self._bench.deed():
+            refuse(found)
             changed = self._bench.cabinet.jobs.change(job.id, draft, job.rev)
             self._bench.write_down("job changed", ref=job.ref, subject=job.title, before=job, after=changed)
         return changed
@@ -105,17 +106,17 @@ class JobCounter:
 
     def add_room(self, ref: str, draft: RoomDraft) -> Room:
         """File a room of a job."""
-        refuse(self.room_problems(ref, draft))
         with self._bench.deed():
-            room = self._bench.cabinet.rooms.add(self._bench.facts(ref).job.id, draft)
+            refuse(self.room_problems(ref, draft))
+            room = self._bench.cabinet.rooms.add(self._bench.job_id(ref), draft)
             self._bench.write_down("room added", ref=ref, subject=room.name, after=room)
             self._bench.settle(ref)
         return room
 
     def change_room(self, ref: str, room: Room, draft: RoomDraft) -> Room:
         """Change a room; ChangedMeanwhile if ``room`` is not the latest."""
-        refuse(self.room_problems(ref, draft, room=room))
         with self._bench.deed():
+            refuse(self.room_problems(ref, draft, room=room))
             changed = self._bench.cabinet.rooms.change(room.id, draft, room.rev)
             self._bench.write_down("room changed", ref=ref, subject=room.name, before=room, after=changed)
             self._bench.settle(ref)
@@ -134,7 +135,8 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
     facts = known_at(everything, now, day_of(firm, now))
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)
-    return JobCard(facts=facts, standing=standing, slot=slot_of(standing), reckoning=sums)
+    plans = tuple(plan for room in facts.rooms if (plan := current_plan(facts, room)) is not None)
+    return JobCard(facts=facts, standing=standing, slot=slot_of(standing), reckoning=sums, plans=plans)
 
 
 def slot_of(standing: Standing) -> Slot:

@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 
-from store.desk.counter import Bench, refuse
+from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem
 from store.trade import checks
 from store.trade.events import (
     Laying,
     LayingDraft,
+    Opening,
     OpeningDraft,
     Smoothing,
     SmoothingDraft,
@@ -28,9 +29,9 @@ class ReadingCounter:
 
     def take(self, ref: str, draft: ReadingDraft) -> Reading:
         """File a reading."""
-        refuse(self.problems(ref, draft))
         with self._bench.deed():
-            reading = self._bench.cabinet.events.add_reading(self._bench.facts(ref).job.id, draft)
+            refuse(self.problems(ref, draft))
+            reading = self._bench.cabinet.events.add_reading(self._bench.job_id(ref), draft)
             self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
         return reading
 
@@ -43,9 +44,9 @@ class ReadingCounter:
 
     def smoothed(self, ref: str, draft: SmoothingDraft) -> Smoothing:
         """File compound laid in a room."""
-        refuse(self.smoothing_problems(ref, draft))
         with self._bench.deed():
-            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.facts(ref).job.id, draft)
+            refuse(self.smoothing_problems(ref, draft))
+            smoothing = self._bench.cabinet.events.add_smoothing(self._bench.job_id(ref), draft)
             self._bench.write_down("subfloor smoothed", ref=ref, subject=draft.room, after=smoothing)
         return smoothing
 
@@ -61,13 +62,13 @@ class LayingCounter:
 
     def start(self, ref: str, draft: LayingDraft, openings: tuple[OpeningDraft, ...] = ()) -> Laying:
         """File a laying that has begun (or is done), together with the packs opened for it."""
-        found = self.problems(ref, draft)
-        facts = self._bench.facts(ref)
-        if any(one.room == draft.room and one.ended_at is None for one in facts.layings):
-            say = f"Laying is going on in {draft.room} already; finish that first."
-            found += (Problem(field="room", say=say),)
-        refuse(found + self.opening_problems(ref, openings))
         with self._bench.deed():
+            facts = self._bench.facts(ref)
+            found = self.problems(ref, draft) + self.opening_problems(ref, openings)
+            if any(one.room == draft.room and one.ended_at is None for one in facts.layings):
+                say = f"Laying is going on in {draft.room} already; finish that first."
+                found += (Problem(field="room", say=say),)
+            refuse(found)
             job_id = facts.job.id
             laying = self._bench.cabinet.events.add_laying(job_id, draft)
             for opening in openings:
@@ -80,19 +81,25 @@ class LayingCounter:
     def opening_problems(self, ref: str, openings: tuple[OpeningDraft, ...]) -> Problems:
         """Return what is wrong with the packs opened for a laying; fields are ``openings.N.what``."""
         facts, now = self._bench.facts(ref), self._bench.now()
-        return tuple(
-            replace(one, field=f"openings.{index}.{one.field}")
-            for index, opening in enumerate(openings)
-            for one in checks.problems_with_opening(opening, facts, now)
-        )
+        found: list[Problem] = []
+        for index, draft in enumerate(openings):
+            wrong = checks.problems_with_opening(draft, facts, now)
+            found += (replace(one, field=f"openings.{index}.{one.field}") for one in wrong)
+            # What one line opens is no longer there for the next.
+            opened = Opening(
+                id=0, at=draft.at, room=draft.room, product=draft.product, batch=draft.batch, packs=draft.packs
+            )
+            facts = replace(facts, openings=(*facts.openings, opened))
+        return tuple(found)
 
     def finish(self, ref: str, laying: Laying, draft: LayingDraft, openings: tuple[OpeningDraft, ...] = ()) -> Laying:
         """Fill in the end, the area and the glue of a laying that is going on, with the packs opened since."""
-        refuse(self.problems(ref, draft) + self.opening_problems(ref, openings))
         with self._bench.deed():
+            refuse(self.problems(ref, draft) + self.opening_problems(ref, openings))
+            must_be_of_job(ref, laying, self._bench.facts(ref).layings)
             done = self._bench.cabinet.events.end_laying(laying.id, draft, laying.rev)
             for opening in openings:
-                self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, opening)
+                self._bench.cabinet.events.add_opening(self._bench.job_id(ref), opening)
             after = (done, openings) if openings else done
             self._bench.write_down("floor laid", ref=ref, subject=draft.room, before=laying, after=after)
             self._bench.settle(ref)

@@ -2,6 +2,7 @@
 
 from store.desk.cards import StockLine
 from store.desk.counter import Bench, refuse
+from store.desk.shelves import stock_lines
 from store.errors import Problem
 from store.trade import checks
 from store.trade.diary import day_of
@@ -34,9 +35,9 @@ class PackCounter:
 
     def order(self, ref: str, draft: OrderDraft) -> Order:
         """File an order for a job."""
-        refuse(self.order_problems(draft))
         with self._bench.deed():
-            order = self._bench.cabinet.events.add_order(self._bench.facts(ref).job.id, draft)
+            refuse(self.order_problems(draft))
+            order = self._bench.cabinet.events.add_order(self._bench.job_id(ref), draft)
             self._bench.write_down("order placed", ref=ref, subject=_products(draft), after=order)
         return order
 
@@ -46,9 +47,9 @@ class PackCounter:
 
     def take_in(self, ref: str, draft: DeliveryDraft) -> Delivery:
         """File a delivery for a job, with its batches and damage, where it was put."""
-        refuse(self.delivery_problems(ref, draft))
         with self._bench.deed():
-            delivery = self._bench.cabinet.events.add_delivery(self._bench.facts(ref).job.id, draft)
+            refuse(self.delivery_problems(ref, draft))
+            delivery = self._bench.cabinet.events.add_delivery(self._bench.job_id(ref), draft)
             self._bench.write_down("delivery taken in", ref=ref, subject=_products(draft), after=delivery)
         return delivery
 
@@ -58,9 +59,9 @@ class PackCounter:
 
     def carry(self, ref: str, draft: MoveDraft) -> Move:
         """File whole packs carried from one place to another for a job."""
-        refuse(self.move_problems(ref, draft))
         with self._bench.deed():
-            move = self._bench.cabinet.events.add_move(self._bench.facts(ref).job.id, draft)
+            refuse(self.move_problems(ref, draft))
+            move = self._bench.cabinet.events.add_move(self._bench.job_id(ref), draft)
             self._bench.write_down("packs carried", ref=ref, subject=draft.product, after=move)
         return move
 
@@ -69,9 +70,9 @@ class PackCounter:
 
     def open(self, ref: str, draft: OpeningDraft) -> Opening:
         """File whole packs opened for laying."""
-        refuse(self.opening_problems(ref, draft))
         with self._bench.deed():
-            opening = self._bench.cabinet.events.add_opening(self._bench.facts(ref).job.id, draft)
+            refuse(self.opening_problems(ref, draft))
+            opening = self._bench.cabinet.events.add_opening(self._bench.job_id(ref), draft)
             self._bench.write_down("packs opened", ref=ref, subject=draft.product, after=opening)
         return opening
 
@@ -85,27 +86,13 @@ class PackCounter:
 
     def stock(self) -> tuple[StockLine, ...]:
         """Return what lies where, of every product and batch, by product, batch and place."""
-        products = {product.code: product for product in self._bench.cabinet.products.all()}
+        cabinet, now = self._bench.cabinet, self._bench.now()
+        products = {product.code: product for product in cabinet.products.all()}
         per_pack = {code: one.boards_per_pack for code, one in products.items() if isinstance(one, Board)}
-        now = self._bench.now()
-        heaps = balances((one for one in self._bench.cabinet.stock.movements() if one.at <= now), per_pack)
-        lines = [
-            StockLine(
-                product=heap.product,
-                product_name=products[heap.product].name,
-                batch=heap.batch,
-                place=heap.kind,
-                room=heap.room,
-                job_ref=heap.job_ref,
-                packs=int(boards / per_pack.get(heap.product, 1)),
-                boards=boards - int(boards / per_pack.get(heap.product, 1)) * per_pack.get(heap.product, 1),
-            )
-            for heap, boards in heaps.items()
-        ]
-        order = tuple(PlaceKind)
-        return tuple(
-            sorted(lines, key=lambda one: (one.product, one.batch, order.index(one.place), one.job_ref, one.room))
-        )
+        heaps = balances((one for one in cabinet.stock.movements() if one.at <= now), per_pack)
+        refs = {heap.job_ref for heap in heaps if heap.job_ref}
+        titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
+        return stock_lines(heaps, products, titles)
 
 
 def _products(draft: OrderDraft | DeliveryDraft) -> str:

@@ -1,22 +1,26 @@
 """The counter for papers: job folders in and out, verified copies, and the look whether all is in order."""
 
+import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from store.desk.cards import Finding, Saved
-from store.desk.counter import Bench, shown
-from store.errors import Refused
+from store.desk.counter import Bench, refuse, shown
+from store.errors import Problem, Refused, StoreError
 from store.papers.folder import Folder, JobFolder, folder_of
+from store.papers.on_disk import write_whole
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
 from store.records.backup import save_copy, sha256_of
 from store.records.checking import findings
+from store.records.trouble import saying_no
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import FirmDraft
 from store.trade.ledger import balances
 from store.trade.people import PersonDraft
+from store.trade.plans import in_short
 from store.trade.products import Board, same_product
 from store.trade.standing import closed_at
 
@@ -125,7 +129,8 @@ class PaperCounter:
             self._bench.cabinet.rooms.add(job.id, room)
         self._file_packs(job.id, folder)
         self._file_site(job.id, folder)
-        self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=folder)
+        shortened = replace(folder, plans=tuple(in_short(plan) for plan in folder.plans))
+        self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=shortened)
         self._bench.settle(job.ref)
 
     def _file_packs(self, job_id: int, folder: JobFolder) -> None:
@@ -155,6 +160,8 @@ class PaperCounter:
                 events.mend_snag(filed.id, snag.mended_at, filed.rev)
         for note in folder.notes:
             events.add_note(job_id, note)
+        for plan in folder.plans:
+            events.add_plan(job_id, plan)
         if folder.handover is not None:
             events.add_handover(job_id, folder.handover)
 
@@ -162,6 +169,30 @@ class PaperCounter:
         """Make a verified copy of the records; Refused if there is a file of that name."""
         size = save_copy(self._bench.cabinet, target)
         return Saved(path=target, at=self._bench.now(), size_bytes=size, sha256=sha256_of(target))
+
+    def target_problems(self, target: Path) -> tuple[Problem, ...]:
+        """Return why no new file can be written to ``target``: its folder is missing, or its name is taken."""
+        try:
+            with saying_no(target):
+                if not target.parent.is_dir():
+                    return (Problem(field="target", say=f"There is no folder {target.parent}; write another one."),)
+                if os.path.lexists(target):
+                    return (Problem(field="target", say=f"There is a file {target} already; write another name."),)
+        except StoreError as error:
+            return (Problem(field="target", say=str(error)),)
+        return ()
+
+    def save_folders(self, target: Path) -> int:
+        """Write the job folders of all jobs to a new file; return its size in bytes.
+
+        Raises:
+            DraftRefused: the file is there already, or its folder is not.
+            DiskFull: there was no room; nothing is left behind.
+        """
+        refuse(self.target_problems(target))
+        raw = self.export()
+        write_whole(target, raw)
+        return len(raw)
 
     def look_over(self) -> tuple[Finding, ...]:
         """Return whether everything is in order: the file, its history, the ledger, and what was worked out."""

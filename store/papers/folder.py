@@ -18,6 +18,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft, RoomDraft
 from store.trade.people import PersonDraft
+from store.trade.plans import PlanDraft
 from store.trade.products import ProductDraft
 from store.trade.readings import ReadingDraft
 
@@ -41,6 +42,7 @@ class JobFolder:
     counts: tuple[CountDraft, ...] = ()
     snags: tuple[SnagDraft, ...] = ()
     notes: tuple[NoteDraft, ...] = ()
+    plans: tuple[PlanDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -69,5 +71,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         counts=facts.counts,
         snags=facts.snags,
         notes=facts.notes,
+        plans=facts.plans,
         handover=facts.handover,
     )

@@ -17,6 +17,7 @@ from store.papers.events_in import (
 )
 from store.papers.folder import JobFolder
 from store.papers.named import Named
+from store.papers.plans_in import plan
 from store.papers.spot import Keys, Spot, day, listed, number, opened, text, truth, whole, word_of
 from store.trade.jobs import (
     CustomerDraft,
@@ -46,7 +47,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes handover",
+        " counts snags notes plans handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -64,6 +65,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         counts=keys.each("counts", lambda spot: count(spot, named)),
         snags=keys.each("snags", lambda spot: snag(spot, named)),
         notes=keys.each("notes", note),
+        plans=keys.each("plans", lambda spot: plan(spot, named, rooms)),
         handover=keys.may("handover", handover, None),
     )
 

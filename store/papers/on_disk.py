@@ -5,6 +5,7 @@ import errno
 import os
 import tempfile
 from pathlib import Path
+from typing import BinaryIO
 
 from store.errors import DiskFull, Refused
 
@@ -21,22 +22,34 @@ def read_whole(path: Path) -> bytes:
     try:
         if path.is_dir():
             raise Refused(f"{path} is a folder, not a file.")
-        if path.stat().st_size > MOST_BYTES:
-            raise Refused(f"{path} is larger than {MOST_BYTES // 1024 // 1024} MB; that is no job folder.")
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return read_stream(file, str(path))
     except (OSError, ValueError) as error:
         raise Refused(f"{path} cannot be read: {_reason(error)}.") from error
 
 
+def read_stream(stream: BinaryIO, name: str) -> bytes:
+    """Return all that a stream gives; Refused where it goes on for longer than any folder file."""
+    raw = stream.read(MOST_BYTES + 1)
+    if len(raw) > MOST_BYTES:
+        raise Refused(f"{name} is larger than {MOST_BYTES // 1024 // 1024} MB; that is no job folder.")
+    return raw
+
+
 def write_whole(path: Path, raw: bytes) -> None:
     """Write a file that only its owner may read; a reader sees the old one or the new one, never half.
+
+    A link goes on pointing where it did. What is no file, like a pipe, is written into as it is.
 
     Raises:
         DiskFull: no room is left; the old file is still whole.
         Refused: the file may not be written.
     """
     try:
-        _write(path, raw)
+        if path.exists() and not path.is_file():
+            path.write_bytes(raw)
+        else:
+            _write(path.resolve(), raw)
     except (OSError, ValueError) as error:
         if isinstance(error, OSError) and error.errno in {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}:
             raise DiskFull(f"There is no room left on the disk for {path}; nothing was written.") from error

@@ -21,6 +21,7 @@ from store.papers.events_out import (
 )
 from store.papers.folder import VERSION, Folder, JobFolder
 from store.papers.json_text import printed
+from store.papers.plans_out import plan
 from store.papers.reading_in import WEEKDAYS
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import CustomerDraft, RoomDraft
@@ -135,6 +136,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "counts": [count(one, stamp) for one in folder.counts],
             "snags": [snag(one, stamp) for one in folder.snags] or None,
             "notes": [note(one, stamp) for one in folder.notes] or None,
+            "plans": [plan(one, stamp) for one in folder.plans] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

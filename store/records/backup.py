@@ -125,6 +125,16 @@ def sha256_of(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
+def last_seal(copy: Path) -> str | None:
+    """Return the seal of the last line of a copy's history; None where it has none or cannot be read."""
+    try:
+        with saying_no(copy), closing(_reader(copy)) as source:
+            row = source.execute("SELECT seal FROM history ORDER BY id DESC LIMIT 1").fetchone()
+    except StoreError:
+        return None
+    return str(row[0]) if row else None
+
+
 def _reader(path: Path) -> sqlite3.Connection:
     connection = sqlite3.connect(address_of(path, "ro"), uri=True, isolation_level=None, timeout=LOCK_WAIT_S)
     for setting in ("trusted_schema=OFF", "cell_size_check=ON", "mmap_size=0"):

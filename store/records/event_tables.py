@@ -1,6 +1,6 @@
 """The tables of what happens to a job, as peewee sees them; all but layings and snags are never changed."""
 
-from store.records.fields import DayField, FigureField, MomentField, WholeField, WordsField
+from store.records.fields import DayField, FigureField, ListField, MomentField, PairsField, WholeField, WordsField
 from store.records.rows import Row, RowOfJob
 
 
@@ -101,6 +101,33 @@ class NoteRow(RowOfJob):
 
     at = MomentField()
     text = WordsField()
+
+
+class LayPlanRow(RowOfJob):
+    """A lay plan: its terms, the sizes of the board it was made for, its counts, and every piece as six numbers."""
+
+    room_id = WholeField()
+    at = MomentField()
+    board_id = WholeField()
+    stagger_mm = WholeField()
+    shortest_mm = WholeField()
+    kerf_mm = WholeField()
+    least_mm = WholeField()
+    seed = WholeField()
+    culls_percent = FigureField()
+    confidence_percent = FigureField()
+    spare_packs = WholeField()
+    shape = WordsField()
+    length_mm = WholeField()
+    width_mm = WholeField()
+    boards_per_pack = WholeField()
+    boards = WholeField()
+    least_boards = WholeField()
+    net_area_mm2 = WholeField()
+    floor_area_mm2 = FigureField()
+    direction_deg = FigureField()
+    row_edges_mm = PairsField()
+    pieces = ListField()
 
 
 class TakenBackRow(Row):

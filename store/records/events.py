@@ -8,6 +8,7 @@ from store.records.event_tables import (
     DeliveryRow,
     HandoverRow,
     LayingRow,
+    LayPlanRow,
     MovementRow,
     NoteRow,
     PurchaseLineRow,
@@ -18,6 +19,7 @@ from store.records.event_tables import (
     TakenBackRow,
 )
 from store.records.filed_events import snags
+from store.records.filed_plans import insert_of
 from store.records.ledger import Ledger
 from store.records.nouns import filed
 from store.records.rows import RowOfJob
@@ -36,6 +38,7 @@ from store.trade.events import (
     Snag,
     SnagDraft,
 )
+from store.trade.plans import Plan, PlanDraft
 from store.trade.readings import Reading, ReadingDraft
 
 _ROWS: dict[str, type[RowOfJob]] = {
@@ -50,6 +53,7 @@ _ROWS: dict[str, type[RowOfJob]] = {
     "handover": HandoverRow,
     "snag": SnagRow,
     "note": NoteRow,
+    "plan": LayPlanRow,
 }
 _IN_THE_LEDGER = frozenset({"move", "opening", "count"})
 
@@ -150,11 +154,17 @@ class EventDrawer(Ledger):
         row_id = self._file.file_away(NoteRow.insert(job_id=job_id, at=draft.at, text=draft.text))
         return filed(Note, draft, id=row_id)
 
+    def add_plan(self, job_id: int, draft: PlanDraft) -> Plan:
+        """File a lay plan; Refused for a room the job has not or a board not on file."""
+        room_id, board_id = self._rooms.number_of(job_id, draft.room), self._products.number_of(draft.board)
+        row_id = self._file.file_away(insert_of(job_id, room_id, board_id, draft))
+        return filed(Plan, draft, id=row_id)
+
     def take_back(self, kind: str, row_id: int, *, at: datetime, who: str, why: str) -> None:
         """Say that a row no longer counts; it stays on file, and facts no longer show it.
 
         Args:
-            kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag or note.
+            kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note or plan.
             row_id: the ``id`` of the filed noun.
             at: when it is taken back.
             who: by whom.

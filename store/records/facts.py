@@ -4,12 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_events
+from store.records import filed_events, filed_plans
 from store.records.database import OpenFile
 from store.records.event_tables import (
     DeliveryRow,
     HandoverRow,
     LayingRow,
+    LayPlanRow,
     NoteRow,
     PurchaseRow,
     ReadingRow,
@@ -25,6 +26,7 @@ from store.records.trouble import making_sense
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
+from store.trade.plans import Plan
 from store.trade.products import Product
 from store.trade.readings import Reading
 
@@ -43,6 +45,7 @@ class _Found:
     handovers: dict[int, list[Handover]]
     snags: dict[int, list[Snag]]
     notes: dict[int, list[Note]]
+    plans: dict[int, list[Plan]]
 
 
 class FactsDrawer:
@@ -95,6 +98,7 @@ class FactsDrawer:
             handovers=grouped(filed_events.handovers(file, of_jobs(HandoverRow, "handover", job_ids))),
             snags=grouped(filed_events.snags(file, of_jobs(SnagRow, "snag", job_ids))),
             notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
+            plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids))),
         )
 
 
@@ -106,6 +110,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
     ledger = found.ledger
     for page in (ledger.moves, ledger.openings, ledger.counts):
         codes.update(entry.product for entry in page.get(job_id, ()))
+    codes.update(plan.board for plan in found.plans.get(job_id, ()))
     return codes
 
 
@@ -125,6 +130,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         counts=tuple(found.ledger.counts.get(number, ())),
         snags=tuple(found.snags.get(number, ())),
         notes=tuple(found.notes.get(number, ())),
+        plans=tuple(found.plans.get(number, ())),
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

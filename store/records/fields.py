@@ -149,6 +149,13 @@ def ring(corners: list[list[int]]) -> Ring:
     return tuple((x, y) for x, y in corners)
 
 
+class PairsField(ListField):
+    """Pairs of whole numbers, as a JSON list of lists."""
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return tuple((low, high) for low, high in json.loads(value))
+
+
 class ClimateField(Written):
     """A range of room air, as a JSON list: coldest, warmest, driest, dampest."""
 

@@ -8,7 +8,7 @@ from peewee import JOIN, ModelCompoundSelectQuery, ModelSelect
 from store.errors import Refused
 from store.records.database import OpenFile
 from store.records.nouns import build, filed
-from store.records.tables import CustomerRow, JobRow, SiteRow
+from store.records.tables import CustomerRow, JobRow, RoomRow, SiteRow
 from store.records.within import MOST_ASKED
 from store.trade.jobs import CustomerDraft, Job, JobDraft, JobLine
 
@@ -67,6 +67,11 @@ class JobDrawer:
         """Return every reference, the latest filed first."""
         query = JobRow.select(JobRow.ref).order_by(JobRow.id.desc())
         return self._file.rows(query, _ref)
+
+    def refs_glued_with(self, product_id: int) -> tuple[str, ...]:
+        """Return the references of the jobs, open or closed, in which a room is laid with this glue."""
+        with_rooms = JobRow.select(JobRow.ref).join(RoomRow, JOIN.INNER, on=(RoomRow.job_id == JobRow.id))
+        return self._file.rows(with_rooms.where(RoomRow.glue_id == product_id).distinct().order_by(JobRow.id), _ref)
 
     def lines(self, *, open_only: bool) -> tuple[JobLine, ...]:
         """Return the list of jobs, in the order of filing, by one question."""

@@ -5,7 +5,7 @@ from dataclasses import fields
 
 from store.errors import Refused
 from store.records.database import OpenFile
-from store.records.event_tables import MovementRow, PurchaseLineRow
+from store.records.event_tables import LayPlanRow, MovementRow, PurchaseLineRow
 from store.records.nouns import build, filed
 from store.records.tables import ProductRow, RoomRow
 from store.records.within import MOST_ASKED
@@ -60,14 +60,16 @@ class ProductDrawer:
         return _filed(draft, product_id, rev + 1)
 
     def in_use(self, product_id: int) -> bool:
-        """Whether a room, an order or a movement of packs names the product."""
+        """Whether a room, an order, a movement of packs or a lay plan names the product."""
         of_rooms = RoomRow.select(RoomRow.id).where((RoomRow.board_id == product_id) | (RoomRow.glue_id == product_id))
         of_orders = PurchaseLineRow.select(PurchaseLineRow.id).where(PurchaseLineRow.product_id == product_id)
         of_ledger = MovementRow.select(MovementRow.id).where(MovementRow.product_id == product_id)
+        of_plans = LayPlanRow.select(LayPlanRow.id).where(LayPlanRow.board_id == product_id)
         return (
             self._file.number(of_rooms) is not None
             or self._file.number(of_orders) is not None
             or self._file.number(of_ledger) is not None
+            or self._file.number(of_plans) is not None
         )
 
 

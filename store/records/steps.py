@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1
+from store.records import step_1, step_2
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -20,7 +20,13 @@ def first_tables(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables,)
+def lay_plans(connection: sqlite3.Connection) -> None:
+    """Make the table of lay plans."""
+    for statement in step_2.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables, lay_plans)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

@@ -8,9 +8,11 @@ from fractions import Fraction
 
 from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
+from store.trade.jobs import Room
 from store.trade.laying import laid_mm2
+from store.trade.needs import current_plan
 from store.trade.products import Board, BoardDraft
-from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered
+from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered, with_cut_loss
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,11 +123,15 @@ def packs_used(facts: JobFacts, board: BoardDraft) -> int:
     opened = _opened_packs(facts, board.code)
     if opened is not None:
         return opened
-    with_loss = sum(
-        (laid_mm2(facts, room) * (1 + Fraction(repr(room.cut_loss_percent)) / 100) for room in rooms),
-        Fraction(),
-    )
+    with_loss = sum((_laid_with_loss(facts, room, board) for room in rooms), Fraction())
     return -(-with_loss // board.pack_mm2)
+
+
+def _laid_with_loss(facts: JobFacts, room: Room, board: BoardDraft) -> Fraction:
+    """The boards that went into the floor laid so far, mm², as far as the room's plan or allowance can say."""
+    plan = current_plan(facts, room)
+    whole = with_cut_loss((room,)) if plan is None else Fraction(plan.lay.boards * board.board_mm2)
+    return whole * laid_mm2(facts, room) / room.net_mm2
 
 
 def _damaged_packs(facts: JobFacts, code: str) -> int:
@@ -161,10 +167,15 @@ def _loose_boards(facts: JobFacts, board: Board, unopened: int) -> int:
 
 
 def _allowed_loss(facts: JobFacts, code: str) -> float:
-    """The cut loss allowed over the board's rooms together, % of their floor."""
+    """The cut loss allowed over the board's rooms together, % of their floor; a planned room's is its plan's."""
     rooms = facts.rooms_with(code)
     floor = sum(room.net_mm2 for room in rooms)
-    return sum(room.net_mm2 * room.cut_loss_percent for room in rooms) / floor if floor else 0.0
+    return sum(room.net_mm2 * _loss_percent(facts, room) for room in rooms) / floor if floor else 0.0
+
+
+def _loss_percent(facts: JobFacts, room: Room) -> float:
+    plan = current_plan(facts, room)
+    return room.cut_loss_percent if plan is None else plan.lay.cut_loss_percent
 
 
 def _worth(board: Board, boards: Fraction) -> int:

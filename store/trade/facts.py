@@ -17,6 +17,7 @@ from store.trade.events import (
     Snag,
 )
 from store.trade.jobs import Job, Room
+from store.trade.plans import Plan
 from store.trade.products import Board, Glue, Product
 from store.trade.readings import Reading
 
@@ -37,6 +38,7 @@ class JobFacts:
     counts: tuple[Count, ...] = ()
     snags: tuple[Snag, ...] = ()
     notes: tuple[Note, ...] = ()
+    plans: tuple[Plan, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
 
@@ -86,6 +88,7 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         counts=tuple(one for one in facts.counts if one.at <= now),
         snags=tuple(_snag_at(one, now) for one in facts.snags if one.at <= now),
         notes=tuple(one for one in facts.notes if one.at <= now),
+        plans=tuple(one for one in facts.plans if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
 

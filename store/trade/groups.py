@@ -8,18 +8,18 @@ from store.trade.acclimatisation import Tick, hour_count
 from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import Room
+from store.trade.needs import wanted
 from store.trade.products import Board
 from store.trade.readings import Air, Reading
 from store.trade.stacks import (
     Owed,
     Stack,
-    packs_for,
     packs_in_unit,
     packs_ordered,
     stacks_on_site,
     still_owed,
 )
-from store.trade.verdict import StackClock
+from store.trade.verdict import Need, StackClock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,12 +28,17 @@ class BoardGroup:
 
     board: Board
     rooms: tuple[Room, ...]
-    needed: int
+    need: Need
     ordered: int
     in_unit: int
     stacks: tuple[Stack, ...]
     clocks: tuple[StackClock, ...]
     owed: tuple[Owed, ...]
+
+    @property
+    def needed(self) -> int:
+        """The packs needed, whatever they are made of."""
+        return self.need.packs
 
     @property
     def on_site(self) -> int:
@@ -78,7 +83,7 @@ def _group(firm: FirmDraft, facts: JobFacts, code: str, now: datetime) -> BoardG
     return BoardGroup(
         board=board,
         rooms=rooms,
-        needed=packs_for(rooms, board),
+        need=wanted(facts, code),
         ordered=packs_ordered(facts, code),
         in_unit=packs_in_unit(facts, code),
         stacks=stacks,

@@ -47,8 +47,12 @@ def packs_for(rooms: tuple[RoomDraft, ...], board: BoardDraft) -> int:
     >>> packs_for((room,), oak)  # 21.32 m² with 10 % is 23.452 m², at 2.166 m² a pack
     11
     """
-    wanted = sum((room.net_mm2 * (1 + Fraction(repr(room.cut_loss_percent)) / 100) for room in rooms), Fraction())
-    return -(-wanted // board.pack_mm2)
+    return -(-with_cut_loss(rooms) // board.pack_mm2)
+
+
+def with_cut_loss(rooms: tuple[RoomDraft, ...]) -> Fraction:
+    """Return the floor of some rooms, each with its own cut loss added, in exact fractions of mm²."""
+    return sum((room.net_mm2 * (1 + Fraction(repr(room.cut_loss_percent)) / 100) for room in rooms), Fraction())
 
 
 def stacks_on_site(facts: JobFacts, code: str) -> tuple[Stack, ...]:

@@ -40,6 +40,7 @@ def standing_at(firm: FirmDraft, everything: JobFacts, now: datetime) -> Standin
         best_case=None if all_laid else best_case,
         holds=holds,
         packs=tuple(_tally(facts, group, now) for group in groups),
+        needs=tuple(group.need for group in groups),
         clocks=tuple(clock for group in groups for clock in group.clocks),
         windows=windows(firm, facts),
         to_do=tuple(dict.fromkeys(_to_do(facts, holds, stage, verdict, now))),

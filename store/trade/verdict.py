@@ -1,4 +1,4 @@
-"""The answers of the readiness rules: holds, verdict, packs, clocks and windows of one job at one moment."""
+"""The answers of the readiness rules: holds, verdict, packs, needs, clocks and windows of one job at one moment."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -135,6 +135,25 @@ class PackTally:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """The packs of one board that a job asks for, and what they are made of.
+
+    ``lay_boards``: boards that the lay plans open. ``cull_boards``: boards beyond those, so that enough are good.
+    ``allowed_boards``: boards for the rooms without a plan, by their allowed cut loss, rounded up. ``spare_packs``:
+    whole packs to stay with the customer. ``packs``: all of it in packs, rounded up once. ``by_plan``: whether any
+    room is counted by its plan.
+    """
+
+    product: str
+    lay_boards: int
+    cull_boards: int
+    allowed_boards: int
+    spare_packs: int
+    packs: int
+    by_plan: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StackClock:
     """The acclimatisation clock of one stack of packs: what was put into one room at one moment.
 
@@ -210,3 +229,4 @@ class Standing:
     clocks: tuple[StackClock, ...]
     windows: Windows
     to_do: tuple[NextDeed, ...]
+    needs: tuple[Need, ...] = ()

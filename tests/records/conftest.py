@@ -30,7 +30,9 @@ from store.trade.events import (
 from store.trade.firm import FirmDraft
 from store.trade.history import HistoryDraft
 from store.trade.jobs import CustomerDraft, Job, JobDraft, Method, Room, RoomDraft, Subfloor
+from store.trade.layout.lay import LayRules
 from store.trade.people import PersonDraft
+from store.trade.plans import PlanDraft, search, shape_of
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft, Straightedge
 
@@ -61,6 +63,19 @@ ROOM = RoomDraft(
     method=Method.GLUED,
     board="OAK-190",
     glue="MS-15",
+)
+RULES = LayRules(stagger_mm=400)
+PLAN = PlanDraft(
+    room="Reading room",
+    at=NOW,
+    board="OAK-190",
+    rules=RULES,
+    seed=7,
+    culls_percent=2.5,
+    confidence_percent=95.0,
+    spare_packs=1,
+    shape=shape_of(ROOM, BOARD),
+    lay=next(search(ROOM, BOARD, RULES, 7)).lay,
 )
 
 
@@ -105,6 +120,7 @@ class Shop:
             "handover": events.add_handover(job.id, HandoverDraft(signed_at=NOW, by="R. Quill")).id,
             "snag": events.add_snag(job.id, SnagDraft(at=NOW, what="A scratch by the door")).id,
             "note": events.add_note(job.id, NoteDraft(at=NOW, text="The key is under the blue pot")).id,
+            "plan": events.add_plan(job.id, PLAN).id,
         }
 
     def write_history(self, subject: str) -> int:

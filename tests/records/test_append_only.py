@@ -15,6 +15,7 @@ NEVER_CHANGED = (
     "smoothing",
     "handover",
     "note",
+    "lay_plan",
     "taken_back",
     "history",
 )

@@ -210,6 +210,18 @@ def test_half_a_save_is_not_left_for_the_file_that_is_put_back(full_shop, copy: 
     assert dump(store) == dump(copy)
 
 
+def test_half_a_save_that_cannot_be_put_right_goes_aside_with_its_file(full_shop, copy: Path, monkeypatch) -> None:
+    store = full_shop.path
+    full_shop.cabinet.close()
+    journal = store.with_name(store.name + "-journal")
+    journal.write_bytes(b"half a save")
+    monkeypatch.setattr("store.records.backup._hold", lambda _store: None)
+    aside = put_back(copy, store, store.with_name("ruined"))
+    assert not journal.exists()
+    assert aside.with_name("ruined-journal").read_bytes() == b"half a save"
+    assert dump(store) == dump(copy)
+
+
 def _smash_a_page_of(path: Path, table: str) -> None:
     with closing(sqlite3.connect(path)) as connection:
         root, size = connection.execute(

@@ -117,6 +117,10 @@ def _add_a_colour(connection: sqlite3.Connection) -> None:
     connection.execute("ALTER TABLE room ADD COLUMN colour TEXT NOT NULL DEFAULT ''")
 
 
+def _add_a_bell(connection: sqlite3.Connection) -> None:
+    connection.execute("ALTER TABLE site ADD COLUMN bell TEXT")
+
+
 def _fail_half_way(connection: sqlite3.Connection) -> None:
     _add_a_colour(connection)
     raise sqlite3.OperationalError("the lights went out")
@@ -131,13 +135,13 @@ def test_an_upgrade_is_preceded_by_a_proved_backup_beside_the_file(full_shop) ->
     path, before = full_shop.path, full_shop.cabinet.facts.many(None)
     full_shop.cabinet.close()
     old = logical(path)
-    upgraded = open_cabinet(path, create=False, steps=(*STEPS, _add_a_colour))
+    upgraded = open_cabinet(path, create=False, steps=(*STEPS, _add_a_colour, _add_a_bell))
     assert upgraded.facts.many(None) == before
-    assert upgraded.file.connection.execute("PRAGMA user_version").fetchone()[0] == len(STEPS) + 1
+    assert upgraded.file.connection.execute("PRAGMA user_version").fetchone()[0] == len(STEPS) + 2
     upgraded.close()
     (backup,) = (one for one in path.parent.iterdir() if "before" in one.name)
     assert backup.name.startswith("gannet-20")
-    assert f"form-{len(STEPS)}-before-{len(STEPS) + 1}" in backup.name
+    assert f"form-{len(STEPS)}-before-{len(STEPS) + 2}" in backup.name
     assert backup.stat().st_mode & 0o777 == 0o600
     assert logical(backup) == old
     with pytest.raises(MadeByNewer):

@@ -18,6 +18,7 @@ KINDS = (
     "handover",
     "snag",
     "note",
+    "plan",
 )
 
 
@@ -42,7 +43,8 @@ def test_what_is_taken_back_disappears_from_facts_and_nothing_else_does(shop, ki
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
-    table = {"order": "purchase", "move": "movement", "opening": "movement", "count": "movement"}.get(kind, kind)
+    tables = {"order": "purchase", "plan": "lay_plan"} | dict.fromkeys(("move", "opening", "count"), "movement")
+    table = tables.get(kind, kind)
     with shop.cabinet.deed():
         filed = shop.let_everything_happen_to(shop.job)
         shop.cabinet.events.take_back(kind, filed[kind], at=shop.now, who="Wren", why="wrong job")
@@ -52,10 +54,14 @@ def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
 
 def test_a_delivery_taken_back_takes_its_packs_out_of_the_stock(shop) -> None:
     with shop.cabinet.deed():
-        filed = shop.let_everything_happen_to(shop.job)
-        shop.cabinet.events.take_back("delivery", filed["delivery"], at=shop.now, who="Wren", why="")
-    causes = [movement.cause for movement in shop.cabinet.stock.movements()]
-    assert causes == ["move", "opening", "count"]
+        shop.let_everything_happen_to(shop.job)
+        second = shop.let_everything_happen_to(shop.another_job("L-0002")[0])
+        shop.cabinet.events.take_back("delivery", second["delivery"], at=shop.now, who="Wren", why="")
+    told = [(movement.job_ref, movement.cause) for movement in shop.cabinet.stock.movements()]
+    assert told == [
+        *(("L-0001", cause) for cause in ("delivery", "move", "opening", "count")),
+        *(("L-0002", cause) for cause in ("move", "opening", "count")),
+    ]
 
 
 def test_a_move_taken_back_is_not_mistaken_for_a_delivery_of_the_same_number(shop) -> None:

@@ -206,7 +206,7 @@ def test_the_first_window_to_make_the_file_is_not_overwritten_by_the_second(tmp_
             first.close()
         STEPS[0](connection)
 
-    second = open_cabinet(path, create=True, steps=(step_while_another_is_quicker,))
+    second = open_cabinet(path, create=True, steps=(step_while_another_is_quicker, *STEPS[1:]))
     assert [person.name for person in second.people.all()] == ["Wren"]
     second.close()
     assert {one.name for one in tmp_path.iterdir()} <= {"gannet.layday", "gannet.layday-journal"}

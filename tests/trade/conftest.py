@@ -3,6 +3,7 @@
 from collections import defaultdict
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from functools import cache
 from typing import Any
 
 from store.trade.acclimatisation import HourCount, Tick
@@ -27,7 +28,9 @@ from store.trade.events import (
 from store.trade.facts import JobFacts
 from store.trade.firm import Firm
 from store.trade.jobs import CustomerDraft, Job, Method, Room, Subfloor
+from store.trade.layout.lay import Lay, LayRules
 from store.trade.outline import rectangle
+from store.trade.plans import Plan, search, shape_of
 from store.trade.products import Board, Glue
 from store.trade.readings import Air, BoardMoisture, Carbide, Hygrometer, Measure, Reading, Straightedge, TimberSubfloor
 from store.trade.standing import standing_at
@@ -71,6 +74,7 @@ _PILES = {
     Laying: "layings",
     Count: "counts",
     Snag: "snags",
+    Plan: "plans",
 }
 
 
@@ -194,6 +198,26 @@ def laid(begun: str, ended: str | None = None, m2: float | None = None, *, room:
 
 def a_count(moment: str, packs: int = 0, boards: int = 0, *, to: str = "customer", batch: str = "K41") -> Count:
     return Count(id=1, at=when(moment), product=OAK.code, batch=batch, packs=packs, boards=boards, to=Destination(to))
+
+
+@cache
+def _a_lay(room: Room, board: Board) -> Lay:
+    return next(search(room, board, LayRules(stagger_mm=400), 1)).lay
+
+
+def a_plan(room: Room, moment: str = "2026-11-09 10:00", *, board: Board = OAK, **changes: Any) -> Plan:
+    """A plan that fits the room: the first lay that a search comes upon."""
+    usual = {
+        "room": room.name,
+        "at": when(moment),
+        "board": board.code,
+        "rules": LayRules(stagger_mm=400),
+        "seed": 1,
+        "shape": shape_of(room, board),
+        "lay": _a_lay(room, board),
+        "id": 1,
+    }
+    return Plan(**(usual | changes))
 
 
 def signed(moment: str) -> Handover:

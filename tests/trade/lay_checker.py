@@ -26,7 +26,7 @@ def runs_of_row(floor, low, high):
     spans = sorted((shape.bounds[0], shape.bounds[2]) for shape in shapes)
     runs = []
     for left, right in spans:
-        if runs and left < runs[-1][1] + 1.001:
+        if runs and math.floor(left + 1e-6) <= math.ceil(runs[-1][1] - 1e-6):
             runs[-1] = (runs[-1][0], max(right, runs[-1][1]))
         else:
             runs.append((left, right))
@@ -39,6 +39,7 @@ def faults_in_lay(lay, room, board, rules):
     return [
         *_faults_in_figures(lay, room, board, floor),
         *_faults_in_rows(lay, board, floor),
+        *_slivers_at_the_ends(lay, board, rules, floor),
         *_faults_in_cover(lay, floor),
         *_faults_at_joints(lay, board, rules, floor),
         *_faults_on_boards(lay, board, rules),
@@ -78,6 +79,19 @@ def _faults_in_rows(lay, board, floor):
     if edges[0][0] > floor.bounds[1] + 1e-3 or edges[-1][1] < floor.bounds[3] - 1e-3:
         faults.append("rows do not reach the walls")
     return faults
+
+
+def _slivers_at_the_ends(lay, board, rules, floor):
+    """First and last rows that a wall runs along keep the least width; half a board is always possible."""
+    edges = sorted(lay.row_edges_mm)
+    low_x, low_y, high_x, high_y = floor.bounds
+    least = min(rules.least_mm, board.width_mm / 2, high_y - low_y)
+    ends = ((low_y, edges[0][1] - low_y), (high_y, high_y - edges[-1][0]))
+    return [
+        f"the row at {y} is only {width} wide"
+        for y, width in ends
+        if floor.boundary.intersection(box(low_x, y - 1e-6, high_x, y + 1e-6)).length > 1 and width < least - 1
+    ]
 
 
 def _faults_in_cover(lay, floor):

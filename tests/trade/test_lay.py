@@ -1,9 +1,9 @@
 """A floor laid board by board: right in every rule, thrifty, repeatable, and never too proud of itself."""
 
-import dataclasses
 import importlib.util
 import math
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -48,19 +48,14 @@ def quarter_turned(ring):
     return tuple((-y, x) for x, y in ring)
 
 
-def last(attempts):
-    *_, attempt = attempts
-    return attempt
-
-
-# Rows of one length and the fewest boards they can be laid with: an integer programme on a 10 mm grid and a
-# constraint model on a 1 mm grid agreed on them; each equals the bound that the lay carries, so it is proved here.
+# Rows of one length and the fewest boards they can be laid with: an integer programme on a 10 mm grid and
+# a constraint model on a 1 mm grid agreed on them; each equals the lay's own bound, so it is proved here.
 @pytest.mark.parametrize(
     ("rows", "length_mm", "fewest"),
     [
         (2, 2500, 3), (3, 2500, 4), (4, 2500, 6), (6, 2500, 8), (3, 3000, 5), (4, 3476, 8), (5, 3476, 10),
-        (6, 3976, 13), (4, 4100, 9), (5, 4100, 11), (6, 4726, 15), (4, 5200, 11), (6, 5700, 19), (8, 3976, 17),
-        (5, 2850, 8), (6, 2850, 10), (7, 6300, 24),
+        (6, 3976, 13), (4, 4100, 9), (5, 4100, 11), (6, 4726, 15), (4, 5200, 11), (6, 5700, 19),
+        (8, 3976, 17), (5, 2850, 8), (6, 2850, 10), (7, 6300, 24),
     ],
 )  # fmt: skip
 def test_equal_rows_are_laid_with_the_fewest_boards_there_can_be_and_that_is_proved(rows, length_mm, fewest):
@@ -105,31 +100,30 @@ def test_the_answer_carries_areas_packs_and_loss_of_a_room_worked_by_hand():
 
 side = st.integers(900, 4200)
 tenths = st.integers(2, 8)
+spots = st.tuples(st.integers(0, 3000), st.integers(0, 3000))
+
+
+def in_order_round_the_middle(corners):
+    return tuple(sorted(corners, key=lambda c: math.atan2(c[1] - 1500.3, c[0] - 1500.7)))
+
+
 rooms = st.one_of(
     st.builds(rectangle, side, side),
-    st.builds(
-        lambda a, b, p, q: l_shape(a, b, a * p // 10, b * q // 10),
-        side,
-        side,
-        st.integers(2, 8),
-        st.integers(2, 8),
-    ),
+    st.builds(lambda a, b, p, q: l_shape(a, b, a * p // 10, b * q // 10), side, side, tenths, tenths),
     st.builds(lambda a, b, q: t_shape(a, b, a // 4, a * 3 // 4, b * q // 10), side, side, tenths),
     st.builds(lambda a, b, q: u_shape(a, b, a // 3, a * 2 // 3, b * q // 10), side, side, tenths),
     st.builds(lambda a, b: chimney(a, b, a // 3, a * 2 // 3, b // 5), side, side),
-    st.lists(st.tuples(st.integers(0, 3000), st.integers(0, 3000)), min_size=3, max_size=7, unique=True).map(
-        lambda ring: tuple(sorted(ring, key=lambda c: math.atan2(c[1] - 1500.3, c[0] - 1500.7)))
-    ),
+    st.lists(spots, min_size=3, max_size=7, unique=True).map(in_order_round_the_middle),
 )
 boards = st.builds(
     BoardSize,
-    length_mm=st.integers(500, 2400),
+    length_mm=st.integers(700, 2400),
     width_mm=st.integers(70, 250),
     boards_per_pack=st.integers(1, 12),
 )
 rule_sets = st.builds(
     LayRules,
-    stagger_mm=st.integers(0, 450),
+    stagger_mm=st.integers(0, 340),
     shortest_mm=st.integers(0, 400),
     kerf_mm=st.integers(0, 6),
     least_mm=st.integers(0, 90),
@@ -139,7 +133,7 @@ directions = st.sampled_from([None, 0, 90, 180, 270, 45, 17.5, -30])
 
 
 @given(rooms, boards, rule_sets, directions, st.integers(0, 25))
-@settings(max_examples=150, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=100, deadline=None, suppress_health_check=SLOW)
 def test_the_very_first_lay_of_any_room_is_right_in_every_rule(outline, board, rules, direction_deg, gap_mm):
     assume(not faults_in_outline(outline))
     room = Room(outline=outline, gap_mm=gap_mm, direction_deg=direction_deg)
@@ -214,20 +208,18 @@ def test_the_first_row_is_a_full_board_on_the_start_wall(start, first_row):
 
 
 def test_without_a_direction_the_rows_follow_the_start_wall():
-    lay = lay_room(Room(outline=rectangle(4000, 3000), gap_mm=10, start=1), board=OAK, rules=RULES)
-    assert lay.direction_deg == 90
+    attempts = search_lays(Room(outline=rectangle(4000, 3000), gap_mm=10, start=1), board=OAK, rules=RULES)
+    assert next(attempts).lay.direction_deg == 90
 
 
 def test_a_start_wall_keeps_its_name_when_the_corners_run_the_other_way():
     outline = rectangle(4000, 3900)[::-1]
     upper = next(i for i in range(4) if outline[i][1] == outline[(i + 1) % 4][1] == 3900)
     lay = lay_room(Room(outline=outline, gap_mm=10, direction_deg=0, start=upper), board=OAK, rules=RULES)
-    first_corner_up = outline[0][1]
-    assert first_corner_up == 3900
     assert lay.row_edges_mm[0] == (3700, 3890)
 
 
-# Clear width, gap → rows, first and last row; board 190 (worked by hand: equal rows where a strip would be left).
+# Clear width, gap → rows, first and last row; board 190 (worked by hand: equal rows rather than a strip).
 @pytest.mark.parametrize(
     ("across", "gap", "least", "rows", "first", "last_row"),
     [
@@ -239,7 +231,7 @@ def test_a_start_wall_keeps_its_name_when_the_corners_run_the_other_way():
     ],
 )
 def test_rows_start_full_or_share_the_rest_with_the_last(across, gap, least, rows, first, last_row):
-    rules = dataclasses.replace(RULES, least_mm=least)
+    rules = replace(RULES, least_mm=least)
     lay = lay_room(Room(outline=rectangle(2400, across), gap_mm=gap), board=OAK, rules=rules)
     widths = [high - low for low, high in lay.row_edges_mm]
     assert (lay.rows, {widths[0], widths[-1]}) == (rows, {first, last_row})
@@ -249,7 +241,7 @@ def test_no_wall_is_left_with_a_sliver_where_rows_can_be_moved():
     # Net height 2480, a floor that ends at 2130, board 180: the first row at 160 leaves 160 and 170.
     outline = ((0, 0), (4000, 0), (4000, 2130), (2000, 2130), (2000, 2480), (0, 2480))
     board = BoardSize(length_mm=1900, width_mm=180, boards_per_pack=6)
-    rules = dataclasses.replace(RULES, least_mm=150)
+    rules = replace(RULES, least_mm=150)
     lay = next(search_lays(Room(outline=outline, gap_mm=0, start=0), board=board, rules=rules)).lay
     edges = sorted({edge for row in lay.row_edges_mm for edge in row})
     assert edges[1] - edges[0] == 160
@@ -296,14 +288,14 @@ def test_a_stagger_of_nearly_half_a_board_is_still_kept():
     ],
 )
 def test_what_cannot_be_laid_is_refused_with_a_reason(changes, rules, word):
-    room = dataclasses.replace(Room(outline=rectangle(6000, 3000), gap_mm=10), **changes)
+    room = replace(Room(outline=rectangle(6000, 3000), gap_mm=10), **changes)
     with pytest.raises(Refused, match=word):
-        lay_room(room, board=OAK, rules=dataclasses.replace(RULES, **rules))
+        lay_room(room, board=OAK, rules=replace(RULES, **rules))
 
 
 def test_a_board_without_length_is_refused():
     with pytest.raises(Refused, match="more than 0"):
-        lay_room(Room(outline=rectangle(6000, 3000)), board=dataclasses.replace(OAK, length_mm=0), rules=RULES)
+        lay_room(Room(outline=rectangle(6000, 3000)), board=replace(OAK, length_mm=0), rules=RULES)
 
 
 def test_the_usual_stagger_is_twice_the_width_and_never_under_300():

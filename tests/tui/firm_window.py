@@ -4,7 +4,9 @@ from collections.abc import AsyncIterator, Coroutine, Iterator
 from contextlib import asynccontextmanager, contextmanager
 from dataclasses import fields
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from textual.pilot import Pilot
@@ -34,11 +36,19 @@ class MovingClock:
         self.shows = datetime(2026, month, day, hour, minute, tzinfo=ZONE).astimezone(UTC)
 
 
+@cache
+def _made_up_firm() -> bytes:
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "demo.layday"
+        furnish(path, NOW)
+        return path.read_bytes()
+
+
 @contextmanager
 def demo_desk(folder: Path, clock: MovingClock | None = None) -> Iterator[Desk]:
     """Open the desk on the made-up firm as it stands on Wed 25 Nov 2026 07:30."""
     path = folder / "demo.layday"
-    furnish(path, NOW)
+    path.write_bytes(_made_up_firm())
     with open_desk(path, clock=clock or MovingClock(), who="Maren Holt") as desk:
         yield desk
 
@@ -73,8 +83,8 @@ def told(pilot: Pilot[Any]) -> str:
 
 
 def seen(pilot: Pilot[Any]) -> str:
-    """What the terminal shows, its lines joined by single blanks, for words that may be wrapped."""
-    return " ".join(picture(pilot.app).split())
+    """What the terminal shows, its lines joined by single blanks and frames left out, for words that are wrapped."""
+    return " ".join(picture(pilot.app).replace("│", " ").split())
 
 
 async def set_out(pilot: Pilot[Any], errand: Coroutine[None, None, object]) -> None:

@@ -45,7 +45,7 @@ def keys_of(screen: Screen[Result]) -> list[tuple[str, str]]:
         binding = active.binding
         ours = binding.show or binding.id
         if ours and binding.description and active.enabled and not binding.action.startswith(_INNER):
-            keys = deeds.setdefault(binding.description, [])
+            keys = deeds.setdefault(binding.tooltip or binding.description, [])
             if say_key(binding.key) not in keys:
                 keys.append(say_key(binding.key))
     return [(", ".join(keys[:4]), words) for words, keys in deeds.items()]

@@ -1,6 +1,5 @@
 """Errands about closing a job: leftovers, the signature, snags, notes, and lines taken back."""
 
-from collections.abc import Sequence
 from datetime import datetime
 
 from store.desk.cards import JobCard
@@ -20,8 +19,8 @@ from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
 from tui.errands.subject import Shown, Subject
 from tui.telling import list_of
 from tui.vocabulary import STAGES
-from tui.wording import clean, counted, say_money, say_packs, upper
-from tui.words_for_facts import say_fact, say_list
+from tui.wording import clean, counted, say_money, upper
+from tui.words_for_facts import say_fact
 
 
 class ClosingErrands(Subject):
@@ -159,6 +158,5 @@ def _books(facts: JobFacts, lying: Lying) -> str:
     unopened = sum(unopened_in_room(facts, room.name, lying.product, lying.batch) for room in facts.rooms)
     opened = lying.packs - unopened
     if not any(one.product == lying.product for one in facts.openings):
-        return f"By the books {lying.amount} came, none written down as opened."
-    loose: Sequence[str] = [say_packs(unopened), "loose boards of the opened ones"] if unopened else ["loose boards"]
-    return f"By the books {counted(max(0, opened), 'pack')} opened, so {say_list(loose)}."
+        return f"{upper(lying.amount)} came, none noted as opened."
+    return f"{counted(max(0, opened), 'pack')} opened, {max(0, unopened):,} unopened by the books."

@@ -15,7 +15,7 @@ from tui.dialogs.laying_forms import FinishLaying, LayingWork, StartLaying
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_begun, say_laid
 from tui.errands.subject import Shown, Subject
-from tui.vocabulary import the_room
+from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, the_room
 from tui.wording import clean
 from tui.words_for_holds import say_hold
 
@@ -52,7 +52,10 @@ class LayingErrands(Subject):
         holds = [one for one in card.standing.holds if one.room == room.name and one.state is not HoldState.CLEAR]
         if not holds:
             return True
-        reasons = "\n".join(f"· {say_hold(one, card.facts, self.firm, self.clock.now)}" for one in holds)
+        now, firm = self.clock.now, self.firm
+        reasons = "\n".join(
+            f"{HOLD_SIGNS[one.state]} {HOLD_KINDS[one.kind]}: {say_hold(one, card.facts, firm, now)}" for one in holds
+        )
         question = f"Lay {the_room(room.name)} all the same?"
         return await self.sure(question, yes="Lay all the same", no="Not yet", detail=f"In the way:\n{reasons}")
 

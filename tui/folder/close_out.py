@@ -16,10 +16,10 @@ COLUMNS = (
     Column(label="What", width=12),
     Column(label="Said"),
 )
-_LABEL = 22
+_LABEL = 19
 
 
-def close_out_summary(page: Page) -> tuple[Said, ...]:
+def close_out_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return the sum of each board once it is counted: what was ordered, and where it went."""
     if page.card.standing.verdict is not None or not page.facts.rooms:
         return ()
@@ -56,7 +56,7 @@ def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
 def _missing(page: Page, sums: Reckoning) -> Iterator[Said]:
     if sums.unaccounted:
         worth = say_money(abs(sums.unaccounted_minor), page.firm.currency)
-        yield _line("✗ unaccounted for", f"{_packs(sums, sums.unaccounted)}, {worth}: look again", Tone.BAD)
+        yield _line("✗ unaccounted for", f"{_packs(sums, sums.unaccounted)}, {worth}", Tone.BAD)
     else:
         yield _line("✓ unaccounted for", "nothing", Tone.OK)
 
@@ -67,8 +67,8 @@ def _loss(page: Page, sums: Reckoning) -> Iterator[Said]:
         real, allowed = figure(sums.real_loss_percent, 1), figure(sums.allowed_loss_percent, 1)
         within = 0 <= sums.real_loss_percent <= sums.allowed_loss_percent
         sign, tone = ("✓", Tone.OK) if within else ("▲", Tone.WARN)
-        words = f"{real} %, {allowed} % allowed: {say_money(sums.lost_minor, currency)} of boards"
-        yield _line(f"{sign} cut loss", words, tone)
+        yield _line(f"{sign} cut loss", f"{real} %, {allowed} % allowed", tone)
+        yield _line("  worth", f"{say_money(sums.lost_minor, currency)} of boards")
     if sums.credit_minor:
         yield _line("  credit due", say_money(sums.credit_minor, currency))
 

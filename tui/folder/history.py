@@ -15,7 +15,7 @@ from tui.wording import clean, say_area
 COLUMNS = (
     Column(label="When", width=16),
     Column(label="By", width=12),
-    Column(label="What", width=17),
+    Column(label="What", width=19),
     Column(label="About"),
 )
 _ONLY_FOR_US = {"id", "rev"}
@@ -24,7 +24,7 @@ _WORDS = {one.value: words for kinds in (SUBFLOORS, METHODS, DESTINATIONS) for o
 Flat = dict[str, str]
 
 
-def history_summary(page: Page) -> tuple[Said, ...]:
+def history_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return nothing: the lines say it."""
     return ()
 

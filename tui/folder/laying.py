@@ -19,7 +19,7 @@ COLUMNS = (
 )
 
 
-def laying_summary(page: Page) -> tuple[Said, ...]:
+def laying_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return how far each room is, or when the laid floor may be walked on, loaded and handed over."""
     if not page.facts.layings:
         return ()

@@ -5,6 +5,7 @@ from tui.folder.page import Page
 from tui.folder.sections import PARTS, Section
 
 _ONCE_LAID = {"count", "sign"}
+_ONCE_CLOSED = {"snag", "note", "take_back"}
 _FOR_A_LINE = {"change", "take_back"}
 
 
@@ -17,7 +18,8 @@ def offered_in(section: Section, page: Page | None, *, has_lines: bool) -> tuple
     deeds = [
         action
         for action in PARTS[section].offers
-        if (laid or action not in _ONCE_LAID)
+        if (stage is not Stage.CLOSED or action in _ONCE_CLOSED)
+        and (laid or action not in _ONCE_LAID)
         and (has_lines or action not in _FOR_A_LINE)
         and (action != "read" or page.facts.rooms)
         and (action != "lay" or (page.facts.rooms and not laid))

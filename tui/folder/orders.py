@@ -22,19 +22,23 @@ COLUMNS = (
 _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
-def orders_summary(page: Page) -> tuple[Said, ...]:
+def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return the packs of each board as a small table."""
     tallies = page.card.standing.packs
     if not tallies:
         return ()
-    wide = max(len("Packs"), *(len(clean(one.product)) for one in tallies))
-    heading = f"{'Packs':<{wide}}" + "".join(f"{word:>8}" for word in _TALLY)
-    return (Said(words=heading, tone=Tone.MUTED), *(Said(words=_tally(one, wide)) for one in tallies))
+    rows = [("Packs", *_TALLY), *(_numbers(one) for one in tallies)]
+    if wide:
+        rows = list(zip(*rows, strict=True))
+    first = max(len(row[0]) for row in rows)
+    rest = max(8, *(len(word) + 2 for row in rows for word in row[1:]))
+    lines = [f"{row[0]:<{first}}" + "".join(f"{word:>{rest}}" for word in row[1:]) for row in rows]
+    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]))
 
 
-def _tally(one: PackTally, wide: int) -> str:
+def _numbers(one: PackTally) -> tuple[str, ...]:
     numbers = (one.needed, one.ordered, one.in_unit, one.on_site, one.ready, one.laid, one.left)
-    return f"{clean(one.product):<{wide}}" + "".join(f"{number:>8}" for number in numbers)
+    return (clean(one.product), *(f"{number:,}" for number in numbers))
 
 
 def orders_entries(page: Page) -> tuple[Entry, ...]:

@@ -1,5 +1,7 @@
 """One section of the folder on the screen: its list, the sum above or beside it, and the chosen line's details."""
 
+from collections.abc import Collection
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
@@ -48,6 +50,7 @@ class SectionPane(Container):
         super().__init__(id=f"section-{section.value}")
         self.section = section
         self._entries: dict[str, Entry] = {}
+        self._page: Page | None = None
 
     def compose(self) -> ComposeResult:
         part = PARTS[self.section]
@@ -60,6 +63,8 @@ class SectionPane(Container):
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.width >= _SIDE_BY_SIDE_FROM, "-wide")
+        if self._page is not None:
+            self._show_sum(self._page)
 
     @property
     def rows(self) -> FilterList:
@@ -75,15 +80,26 @@ class SectionPane(Container):
         """Return the line of a key."""
         return self._entries.get(key)
 
+    def choose_new(self, known: Collection[str]) -> None:
+        """Put the cursor on the first line that was not known before, if there is one."""
+        new = next((key for key in self._entries if key not in known), None)
+        if new is not None:
+            self.rows.choose(new)
+            self._show_chosen()
+
     def show(self, page: Page) -> None:
         """Show what the desk answered."""
-        part = PARTS[self.section]
-        entries, summary = part.entries(page), part.summary(page)
+        self._page = page
+        entries = PARTS[self.section].entries(page)
         self._entries = {entry.key: entry for entry in entries}
-        self.query_one(".pane--sum", SignedLines).show(summary)
-        self.set_class(bool(summary or entries), "-told")
+        self._show_sum(page)
         self.rows.fill([entry.row for entry in entries])
         self._show_chosen()
+
+    def _show_sum(self, page: Page) -> None:
+        summary = PARTS[self.section].summary(page, wide=self.has_class("-wide"))
+        self.query_one(".pane--sum", SignedLines).show(summary)
+        self.set_class(bool(summary or self._entries), "-told")
 
     @on(FilterList.Chosen)
     def _moved(self, event: FilterList.Chosen) -> None:

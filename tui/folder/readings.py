@@ -31,7 +31,7 @@ _SHORT = {
 }
 
 
-def readings_summary(page: Page) -> tuple[Said, ...]:
+def readings_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return a countdown for each stack of packs whose floor is not laid yet."""
     if page.card.standing.verdict is None:
         return ()
@@ -59,7 +59,9 @@ def readings_entries(page: Page) -> tuple[Entry, ...]:
 
 def _reading(page: Page, reading: Reading) -> Entry:
     limit, judgement = say_judgement(page.firm, page.facts, reading)
-    held = f"{judgement} ({_short_limit(limit)})" if limit else judgement
+    # The range of air is long: “out” leaves room for it.
+    word = judgement.replace("not good", "out") if isinstance(reading.measure, Air) else judgement
+    held = f"{word} ({_short_limit(limit)})" if limit else judgement
     return Entry(
         key=f"reading:{reading.id}",
         cells=(page.clock.say(reading.at), reading.room, f"{_SHORT[reading.kind]} {_short_figure(reading)}", held),

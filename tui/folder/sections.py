@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Protocol
 
 from store.trade.verdict import DeedKind, Stage
 from tui.folder import close_out, history, laying, orders, readings, survey
@@ -22,6 +23,13 @@ class Section(StrEnum):
     HISTORY = "history"
 
 
+class Summary(Protocol):
+    """What stands above a list, or beside it in a wide window."""
+
+    def __call__(self, page: Page, *, wide: bool) -> tuple[Said, ...]:
+        """Return the lines; none where there is nothing to sum up."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """How a section is shown: its name, its list, the sum above it, and the actions its footer offers."""
@@ -31,7 +39,7 @@ class Part:
     noun: str
     empty: str
     entries: Callable[[Page], tuple[Entry, ...]]
-    summary: Callable[[Page], tuple[Said, ...]]
+    summary: Summary
     offers: tuple[str, ...]
 
 

@@ -23,7 +23,7 @@ COLUMNS = (
 _WORST = (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
 
 
-def survey_summary(page: Page) -> tuple[Said, ...]:
+def survey_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return nothing: the drawing and the holds of the chosen room say it."""
     return ()
 

@@ -1,21 +1,109 @@
-"""The firm view."""
+"""The firm: its settings, its people, and where its records lie."""
 
 from typing import ClassVar
 
+from textual import work
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Vertical, VerticalScroll
 
+from store.desk.desk import Desk
+from tui.dialogs.facts_screen import FactsScreen
 from tui.doors import ViewName
+from tui.errands.desk_errands import DeskErrands
+from tui.telling import refusal_of, tell_no
 from tui.view import View
-from tui.widgets.safe import Line
+from tui.widgets.facts import Facts
+from tui.wording import clean
+from tui.words_for_firm import records_of, say_findings, settings_of, sum_up
 
 
 class FirmScreen(View):
-    """The firm view."""
+    """Shows the firm's settings, who works for it, the records and their copies."""
 
     NAME: ClassVar[ViewName | None] = ViewName.FIRM
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Whenever Layday opens on changed records it keeps a verified copy in the folder “copies” beside them. "
+        "A copy on another disk, made with b, is what helps when the machine is gone.",
+        "A copy is put back with “layday restore FILE”; the present records are set aside, never overwritten.",
+    )
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual reads it from the class
+    DEFAULT_CSS = """
+    FirmScreen #firm { height: auto; }
+    FirmScreen Facts { padding: 0 1; margin: 0 0 1 0; }
+    FirmScreen #records { margin: 0; }
+    FirmScreen .firm--side { height: auto; width: 1fr; }
+    FirmScreen.-wide #firm { layout: horizontal; }
+    FirmScreen.-wide Facts { padding: 1 2 0 2; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("e", "change", "Change", id="firm.change"),
+        Binding("n", "add_person", "New person", id="firm.new"),
+        Binding("w", "sit_down", "Who is here", id="firm.who"),
+        Binding("b", "copy", "Make a copy", id="firm.copy"),
+        Binding("l", "look_over", "Check", id="firm.look_over"),
+        Binding("j", "export", "Write out jobs", show=False, id="firm.export"),
+    ]
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.errands = DeskErrands(self)
 
     def parts(self) -> ComposeResult:
-        yield Line("firm")
+        with VerticalScroll(), Container(id="firm"):
+            with Vertical(classes="firm--side"):
+                yield Facts(id="settings")
+                yield Facts("People", id="people")
+            with Vertical(classes="firm--side"):
+                yield Facts("Records", id="records")
 
     def again(self) -> None:
-        pass
+        firm, now = self.desk.firm.card(), self.desk.now()
+        self._facts("settings").show(settings_of(firm, now), heading=clean(firm.name))
+        names = ", ".join(clean(person.name) for person in self.desk.firm.people())
+        who = self.desk.firm.at_the_desk
+        people = [
+            ("They are", names or "nobody is on file yet; n adds the first"),
+            ("At the desk", f"{clean(who)}, whom the history names" if who else "nobody is named; w says who is here"),
+        ]
+        self._facts("people").show(people)
+        self._facts("records").show(records_of(self.desk.keeping.card(), firm, now))
+
+    def _facts(self, name: str) -> Facts:
+        return self.query_one(f"#{name}", Facts)
+
+    def action_look_over(self) -> None:
+        """Look whether the file, its history and what was worked out from it are in order."""
+        error = refusal_of(self._show_findings)
+        if error is not None:
+            tell_no(self.app, error)
+
+    def _show_findings(self) -> None:
+        findings = self.desk.papers.look_over()
+        title = f"{sum_up(findings)} Looked at {self.clock.say(self.desk.now())}."
+        self.app.push_screen(FactsScreen(title, say_findings(findings)))
+
+    @work
+    async def action_change(self) -> None:
+        """Change the firm's settings."""
+        await self.errands.change_firm()
+
+    @work
+    async def action_add_person(self) -> None:
+        """Put somebody on file who works for the firm."""
+        await self.errands.add_person()
+
+    @work
+    async def action_sit_down(self) -> None:
+        """Say who is at the desk."""
+        await self.errands.sit_down()
+
+    @work
+    async def action_copy(self) -> None:
+        """Make a verified copy of the records."""
+        await self.errands.make_copy()
+
+    @work
+    async def action_export(self) -> None:
+        """Write the folders of all jobs to a file."""
+        await self.errands.export_jobs()

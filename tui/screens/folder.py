@@ -139,8 +139,12 @@ class FolderScreen(View):
         self.run_worker(self._done(errand, shows_in), group="errand")
 
     async def _done(self, errand: Coroutine[None, None, bool], shows_in: Section | None) -> None:
-        if await errand and shows_in not in {None, self._section}:
-            self._turn_to(shows_in or Section.SURVEY)
+        section = shows_in or self._section or Section.SURVEY
+        known = {entry.key for entry in PARTS[section].entries(self._page)} if self._page else set()
+        if await errand:
+            if section is not self._section:
+                self._turn_to(section)
+            self.pane.choose_new(known)
 
     def _room_here(self) -> str:
         """The room the chosen line is about; empty where it is about none."""

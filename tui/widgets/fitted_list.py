@@ -147,7 +147,7 @@ class FittedList(FilterList):
         return max(min(widest, column.most), cell_len(column.label) if self._headed else 0)
 
     def _widths(self) -> dict[int, int]:
-        """The columns that are shown, each with its width, the gap after it included."""
+        """The columns that are shown, each with its width, the gap after it included but for the last."""
         wide = self._laid_out_for >= WIDE_FROM
         shown = [place for place, one in enumerate(self._fit_columns) if wide or not one.only_wide]
         left = self._laid_out_for - _AT_EDGES - _GAP * (len(shown) - 1)
@@ -159,7 +159,7 @@ class FittedList(FilterList):
             spare = left - sum(widths.values())
             widths[place] += max(min(spare, self._wants[place] - widths[place]), 0)
         widths[shown[-1]] += max(left - sum(widths.values()), 0)
-        return {place: width + _GAP for place, width in widths.items()}
+        return {place: width + (_GAP if place != shown[-1] else 0) for place, width in widths.items()}
 
     def _refill(self) -> None:
         wanted = folded(clean(self.filter_text)).split()
@@ -183,10 +183,11 @@ class FittedList(FilterList):
     def _said(self, row: FitRow, above: FitRow | None, widths: dict[int, int]) -> list[tuple[str, str]]:
         """The words of each cell that is shown, and their style."""
         said: list[tuple[str, str]] = []
+        last = max(widths, default=-1)
         for place, width in widths.items():
             one = row.cells[place]
             again = self._fit_columns[place].once and above is not None and above.cells[place].parts == one.parts
-            words = "" if again else fit_parts(one.parts, width - _GAP)
+            words = "" if again else fit_parts(one.parts, width - (0 if place == last else _GAP))
             said.append((f" {words}" if place == 0 else words, self._style_of(one.tone)))
         return said
 

@@ -88,14 +88,7 @@ class Shifting:
         task = self._task
         if not task.allows(run, first):
             return False
-        joints = task.joints(run, first)
-        stagger = task.stagger_mm
-        for other in self._neighbours[run]:
-            for there in task.joints(other, self._firsts[other]):
-                for here in joints:
-                    if -stagger < here - there < stagger:
-                        return False
-        return True
+        return all(task.apart(run, first, other, self._firsts[other]) for other in self._neighbours[run])
 
     def _try(self, run: int, first: int, warmth: float) -> None:
         was, parts = self._parts[run], self._parts_of(run, first)

@@ -59,8 +59,15 @@ class Task:
     def apart(self, run: int, first: int, other: int, others_first: int) -> bool:
         """Tell whether the joints of two runs in neighbouring rows keep the stagger."""
         stagger = self.stagger_mm
+        offset = (self.runs[run].left_mm + first - self.runs[other].left_mm - others_first) % self.length_mm
+        if stagger <= offset <= self.length_mm - stagger:
+            return True
         joints = self.joints(other, others_first)
-        return all(not -stagger < a - b < stagger for a in self.joints(run, first) for b in joints)
+        for here in self.joints(run, first):
+            for there in joints:
+                if -stagger < here - there < stagger:
+                    return False
+        return True
 
     def neighbours(self) -> tuple[tuple[int, ...], ...]:
         """Return for each run the runs of the rows before and after it whose joints could come too near."""

@@ -4,6 +4,7 @@ from store.errors import Refused
 from store.trade.layout.place import Task
 
 MOST_WORK = 2_000_000
+MOST_TRIES = 3_000
 
 
 def leading_on(task: Task) -> list[list[int]]:
@@ -32,6 +33,42 @@ def leading_on(task: Task) -> list[list[int]]:
             raise Refused(refusal(task))
         bits[run] = sum(1 << first for first in left[run])
     return left
+
+
+def some_way(task: Task, choices: list[list[int]]) -> tuple[int, ...]:
+    """Return first pieces that keep the joints apart, taken from the choices for each run.
+
+    Run after run takes the first of its choices that suits the runs before it; where none does, the run
+    before it takes its next one (chronological backtracking, textbook).
+
+    Raises:
+        Refused: there are none, or none was found in 3,000 tries.
+    """
+    neighbours = task.neighbours()
+    firsts: list[int] = []
+    untried = [list(choices[0])]
+    for _ in range(MOST_TRIES):
+        run = len(firsts)
+        before = [(other, firsts[other]) for other in neighbours[run] if other < run]
+        first = next(
+            (
+                untried[run].pop(at)
+                for at in reversed(range(len(untried[run])))
+                if all(task.apart(run, untried[run][at], other, there) for other, there in before)
+            ),
+            None,
+        )
+        if first is not None:
+            firsts.append(first)
+            if len(firsts) == len(task.runs):
+                return tuple(firsts)
+            untried.append(list(choices[len(firsts)]))
+        elif firsts:
+            firsts.pop()
+            untried.pop()
+        else:
+            break
+    raise Refused(refusal(task))
 
 
 def refusal(task: Task) -> str:

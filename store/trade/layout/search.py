@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from store.errors import Refused
+from store.trade.layout.bound import least_boards
 from store.trade.layout.floor import Floor, floor_of
 from store.trade.layout.improve import Shifting
 from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Room, check_sizes
 from store.trade.layout.offcuts import lay_in_order
 from store.trade.layout.pieces import pieces_of
 from store.trade.layout.place import Task
-from store.trade.layout.reach import leading_on, refusal
+from store.trade.layout.reach import leading_on, refusal, some_way
 from store.trade.layout.strips import Strips, strips_of
 from store.trade.outline import net_area_mm2
 
@@ -92,14 +93,14 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
     """
     job = _job(room, board, rules)
     chance = random.Random(seed)  # noqa: S311 - chance here must be repeatable, not secret
-    best: tuple[int, ...] | None = None
-    boards = 0
+    seen: tuple[int, ...] = ()
+    best: Lay | None = None
     for firsts, done in _ways(job.task, job.least_boards, chance):
-        needed = max(piece.board for piece in pieces_of(job.task, firsts))
-        if best is None or needed < boards:
-            best, boards = firsts, needed
-        finished = done >= 1 or boards == job.least_boards
-        yield Attempt(lay=job.lay(best), done=1.0 if finished else done)
+        if best is None or firsts != seen:
+            lay, seen = job.lay(firsts), firsts
+            best = lay if best is None or lay.boards < best.boards else best
+        finished = done >= 1 or best.proved_best
+        yield Attempt(lay=best, done=1.0 if finished else done)
         if finished:
             return
 
@@ -117,7 +118,7 @@ def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
         shortest_mm=max(1, rules.shortest_mm),
         kerf_mm=rules.kerf_mm,
     )
-    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=task.least_boards())
+    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least_boards(task))
 
 
 def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tuple[tuple[int, ...], float]]:
@@ -140,7 +141,7 @@ def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tupl
 
 
 def _laid_in_order(task: Task) -> Iterator[tuple[float, tuple[int, ...]]]:
-    choices = [tuple(task.firsts(run, STEP_MM)) for run in range(len(task.runs))]
+    choices = [list(task.firsts(run, STEP_MM)) for run in range(len(task.runs))]
     if not all(choices):
         raise Refused(refusal(task))
     found = False
@@ -151,5 +152,6 @@ def _laid_in_order(task: Task) -> Iterator[tuple[float, tuple[int, ...]]]:
             found = True
             yield 0.1 * (turn + 1), firsts
     if not found:
-        for firsts in lay_in_order(task, width=WIDTHS[1], choices=leading_on(task))[:1]:
-            yield 0.3, firsts
+        choices = leading_on(task)
+        ways = lay_in_order(task, width=WIDTHS[1], choices=choices)
+        yield 0.3, ways[0] if ways else some_way(task, choices)

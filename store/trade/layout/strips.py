@@ -77,18 +77,26 @@ def _phase(floor: Floor, wall: Ledge, width_mm: int, least_mm: int) -> int:
     ledges = [ledge for ledge in floor.ledges if ledge.high - ledge.low < width_mm / 2]
     if _narrowest(ledges, wanted, width_mm) >= least_mm:
         return wanted
-    ends = [
-        ledge
-        for ledge in ledges
-        if (ledge.floor_above and ledge.low < floor.low + width_mm)
-        or (not ledge.floor_above and ledge.high > floor.high - width_mm)
-    ]
+    outermost = [ledge for ledge in ledges if _at_the_end(floor, ledge, 1)]
+    outer_rows = [ledge for ledge in ledges if _at_the_end(floor, ledge, width_mm)]
 
-    def merit(phase: int) -> tuple[float, float, float, bool]:
-        outer = _narrowest(ends, phase, width_mm)
-        return min(outer, least_mm), _narrowest(ledges, phase, width_mm), outer, phase == wanted
+    def merit(phase: int) -> tuple[float, float, float, float, bool]:
+        first_and_last = _narrowest(outermost, phase, width_mm)
+        return (
+            min(first_and_last, least_mm),
+            min(_narrowest(outer_rows, phase, width_mm), least_mm),
+            _narrowest(ledges, phase, width_mm),
+            first_and_last,
+            phase == wanted,
+        )
 
     return max(range(0, width_mm, max(1, width_mm // 2_000)), key=merit)
+
+
+def _at_the_end(floor: Floor, ledge: Ledge, within_mm: int) -> bool:
+    if ledge.floor_above:
+        return ledge.low < floor.low + within_mm
+    return ledge.high > floor.high - within_mm
 
 
 def _narrowest(ledges: Iterable[Ledge], phase: int, width_mm: int) -> float:

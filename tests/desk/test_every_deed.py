@@ -1,0 +1,246 @@
+"""Every deed at the desk writes one line of history, leaves the records in order, and is refused when looking back."""
+
+import inspect
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from store.desk.desk import Desk, open_desk
+from store.errors import Refused
+from store.trade.events import (
+    UNIT,
+    CountDraft,
+    DeliveryDraft,
+    DeliveryLine,
+    Destination,
+    HandoverDraft,
+    LayingDraft,
+    MoveDraft,
+    NoteDraft,
+    OpeningDraft,
+    OrderDraft,
+    OrderLine,
+    SmoothingDraft,
+    SnagDraft,
+    in_room,
+)
+from store.trade.facts import JobFacts
+from store.trade.firm import FirmDraft
+from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.layout.lay import LayRules
+from store.trade.outline import rectangle
+from store.trade.plans import PlanDraft, shape_of
+from store.trade.products import GlueDraft
+from store.trade.readings import Air, ReadingDraft
+from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
+
+ROOM = "Reading room"
+EARLIER = NOW - timedelta(hours=1)
+CARD = JobDraft(ref="NEW-1", title="Hall", customer=CustomerDraft(name="Harbour Office"))
+PARLOUR = RoomDraft(
+    name="Parlour", outline=rectangle(4000, 3000), subfloor=Subfloor.OSB, method=Method.GLUED, board="OAK-190"
+)
+ORDER = OrderDraft(
+    on=date(2026, 12, 1), due_on=date(2026, 12, 8), lines=(OrderLine(product="OAK-190", packs=3),), supplier="Mill"
+)
+DELIVERY = DeliveryDraft(
+    at=EARLIER, into=in_room(ROOM), lines=(DeliveryLine(product="OAK-190", batch="K42", packs=1, damaged_packs=0),)
+)
+MOVE = MoveDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, source=UNIT, target=in_room(ROOM))
+OPENING = OpeningDraft(at=EARLIER, room=ROOM, product="OAK-190", batch="K41", packs=2)
+READING = ReadingDraft(room=ROOM, at=EARLIER, measure=Air(temp_c=20.0, rh_percent=50.0), taken_by="Wim")
+COUNT = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, boards=2, to=Destination.CUSTOMER)
+SIGNED = HandoverDraft(signed_at=EARLIER, by="K. Harbour")
+SNAG = SnagDraft(at=EARLIER, what="Skirting loose", room=ROOM)
+NOTE = NoteDraft(at=EARLIER, text="The key is with the neighbour")
+GLUE = GlueDraft(
+    code="PU-6",
+    name="Stiff",
+    rate_g_per_m2=900,
+    tub_kg=6,
+    open_time_min=30,
+    walk_on_hours=12,
+    full_load_hours=48,
+)
+
+
+def facts(desk: Desk, ref: str) -> JobFacts:
+    return desk.jobs.card(ref).facts
+
+
+def finish(desk: Desk) -> object:
+    (going_on,) = facts(desk, "LAYING").layings
+    draft = LayingDraft(
+        room=ROOM, begun_at=going_on.begun_at, ended_at=EARLIER, area_mm2=facts(desk, "LAYING").room(ROOM).net_mm2
+    )
+    return desk.laying.finish("LAYING", going_on, draft)
+
+
+def change_product(desk: Desk) -> object:
+    product = next(one for one in desk.products.all() if one.code == "OAK-190")
+    return desk.products.change(product, replace(product, price_minor=1))
+
+
+def change_room(desk: Desk) -> object:
+    spare = facts(desk, "FRESH").room("Spare")
+    return desk.jobs.change_room("FRESH", spare, replace(spare, name="Annexe"))
+
+
+def change_job(desk: Desk) -> object:
+    card = facts(desk, "FRESH").job
+    return desk.jobs.change(card, replace(card, title="Another title"))
+
+
+def change_firm(desk: Desk) -> object:
+    firm = desk.firm.card()
+    return desk.firm.change(replace(firm, reading_good_days=5), firm.rev)
+
+
+def mend(desk: Desk) -> object:
+    return desk.closing.mend("FRESH", facts(desk, "FRESH").snags[0], NOW)
+
+
+def plan(desk: Desk) -> object:
+    spare = facts(desk, "FRESH").room("Spare")
+    board = facts(desk, "FRESH").board(spare.board)
+    rules = LayRules(stagger_mm=400)
+    draft = PlanDraft(
+        room=spare.name,
+        at=EARLIER,
+        board=board.code,
+        rules=rules,
+        seed=1,
+        shape=shape_of(spare, board),
+        lay=next(desk.plans.search(spare, board, rules, 1)).lay,
+    )
+    return desk.plans.file("FRESH", draft)
+
+
+def take_back(desk: Desk) -> object:
+    return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
+
+
+Deed = Callable[[Desk], object]
+
+DEEDS: dict[str, tuple[str, Deed]] = {
+    "FirmCounter.change": ("", change_firm),
+    "FirmCounter.add_person": ("", lambda desk: desk.firm.add_person("Ari")),
+    "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
+    "ProductCounter.change": ("", change_product),
+    "JobCounter.take_on": ("NEW-1", lambda desk: desk.jobs.take_on(CARD)),
+    "JobCounter.change": ("FRESH", change_job),
+    "JobCounter.add_room": ("FRESH", lambda desk: desk.jobs.add_room("FRESH", PARLOUR)),
+    "JobCounter.change_room": ("FRESH", change_room),
+    "JobCounter.remove_room": (
+        "FRESH",
+        lambda desk: desk.jobs.remove_room("FRESH", facts(desk, "FRESH").room("Spare")),
+    ),
+    "PlanCounter.file": ("FRESH", plan),
+    "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
+    "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
+    "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
+    "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),
+    "ReadingCounter.take": ("FRESH", lambda desk: desk.readings.take("FRESH", READING)),
+    "ReadingCounter.smoothed": (
+        "FRESH",
+        lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
+    ),
+    "LayingCounter.start": (
+        "FRESH",
+        lambda desk: desk.laying.start("FRESH", LayingDraft(room=ROOM, begun_at=EARLIER), (OPENING,)),
+    ),
+    "LayingCounter.finish": ("LAYING", finish),
+    "ClosingCounter.count": ("DONE", lambda desk: desk.closing.count("DONE", (COUNT,))),
+    "ClosingCounter.sign": ("DONE", lambda desk: desk.closing.sign("DONE", SIGNED)),
+    "ClosingCounter.add_snag": ("FRESH", lambda desk: desk.closing.add_snag("FRESH", SNAG)),
+    "ClosingCounter.mend": ("FRESH", mend),
+    "ClosingCounter.add_note": ("FRESH", lambda desk: desk.closing.add_note("FRESH", NOTE)),
+    "ClosingCounter.take_back": ("DONE", take_back),
+}
+ELSEWHERE = {"FirmCounter.set_up", "PaperCounter.file"}  # tried in tests of their own
+
+
+@pytest.fixture
+def shop(records: Path) -> Path:
+    with desk_at(records) as desk:
+        desk.closing.add_snag("FRESH", SNAG)
+    return records
+
+
+def test_every_deed_that_the_desk_knows_is_tried_here(shop: Path) -> None:
+    with desk_at(shop) as desk:
+        counters = [part for name, part in vars(desk).items() if not name.startswith("_")]
+    found = {
+        f"{type(counter).__name__}.{name}"
+        for counter in counters
+        for name, method in inspect.getmembers(type(counter), inspect.isfunction)
+        if "_bench.deed()" in inspect.getsource(method)
+    }
+    assert found == set(DEEDS) | ELSEWHERE
+
+
+@pytest.mark.parametrize("name", DEEDS)
+def test_a_deed_writes_one_line_of_history_and_leaves_all_in_order(shop: Path, name: str) -> None:
+    ref, deed = DEEDS[name]
+    before, said = history(shop), dump(shop)
+    with desk_at(shop, who="Ari") as desk:
+        deed(desk)
+        assert in_order(desk) == []
+    assert dump(shop) != said
+    *earlier, (who, what, about) = history(shop)
+    assert earlier == before
+    assert (who, about) == ("Ari", ref)
+    assert what
+
+
+@pytest.mark.parametrize("name", DEEDS)
+def test_a_deed_is_refused_while_looking_at_another_moment(shop: Path, name: str) -> None:
+    said = dump(shop)
+    with desk_at(shop) as desk:
+        desk.look_at(NOW)
+        with pytest.raises(Refused):
+            DEEDS[name][1](desk)
+    assert dump(shop) == said
+
+
+@pytest.mark.parametrize("name", DEEDS)
+def test_a_deed_that_breaks_off_leaves_nothing_behind(shop: Path, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    said = dump(shop)
+    with desk_at(shop) as desk:
+        monkeypatch.setattr(type(desk._bench), "write_down", _broken)
+        with pytest.raises(ZeroDivisionError):
+            DEEDS[name][1](desk)
+        monkeypatch.undo()
+        DEEDS[name][1](desk)
+    assert dump(shop) != said
+
+
+def _broken(*_: object, **__: object) -> None:
+    raise ZeroDivisionError
+
+
+def test_setting_up_a_firm_is_one_deed_and_is_done_once(tmp_path: Path, records: Path) -> None:
+    path = tmp_path / "new.layday"
+    with open_desk(path, clock=Hand(), who="Ode", create=True) as desk:
+        desk.look_at(NOW)
+        with pytest.raises(Refused):
+            desk.firm.set_up(FirmDraft(name="Gannet Quay Floors"))
+    with desk_at(path, who="Ode") as desk:
+        desk.firm.set_up(FirmDraft(name="Gannet Quay Floors"))
+        said = dump(path)
+        with pytest.raises(Refused):
+            desk.firm.set_up(FirmDraft(name="Another"))
+    assert history(path) == [("Ode", "firm set up", "")]
+    assert dump(path) == said
+
+
+def test_the_history_of_a_job_says_what_stood_there_before_and_after(shop: Path) -> None:
+    with desk_at(shop) as desk:
+        change_job(desk)
+        line = desk.jobs.history("FRESH")[0]
+    assert line.at == NOW
+    assert "Reading room of the harbour school" in line.before
+    assert "Another title" in line.after

@@ -1,0 +1,365 @@
+"""Errands: each opens its form filled with what is known, files the answer, tells it, and loses nothing typed."""
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from textual.screen import Screen
+
+from store.desk.desk import Desk
+from store.errors import DiskFull
+from store.trade.events import NoteDraft
+from store.trade.jobs import CustomerDraft, JobDraft
+from store.trade.verdict import DeedKind, NextDeed
+from tests.tui.firm_window import MovingClock, demo_desk, new_desk, press, seen, set_out, told, window_on
+from tests.tui.shop_window import answer_all, picture, type_over
+from tui.dialogs.ask_yes_no import AskYesNo
+from tui.dialogs.count_form import CountForm
+from tui.dialogs.delivery_form import DeliveryForm
+from tui.dialogs.laying_forms import FinishLaying, StartLaying
+from tui.dialogs.mend_form import MendForm
+from tui.dialogs.move_form import MoveForm
+from tui.dialogs.order_form import OrderForm
+from tui.dialogs.reading_form import ReadingForm
+from tui.dialogs.room_form import RoomForm
+from tui.dialogs.sign_form import SignForm
+from tui.dialogs.smoothing_form import SmoothingForm
+from tui.dialogs.take_on_job import TakeOnJob
+from tui.dialogs.word_forms import NoteForm
+from tui.errands.errands import Errands
+from tui.screens.folder import FolderScreen
+from tui.view import View
+
+
+def errands(pilot: Pilot[None]) -> Errands:
+    screen = pilot.app.screen
+    assert isinstance(screen, View)
+    return Errands(screen)
+
+
+def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
+    return NextDeed(kind=kind, room=room, product=product)
+
+
+@pytest.mark.parametrize(
+    ("ref", "asked", "form", "words"),
+    [
+        ("GQ-0151", deed(DeedKind.MEASURE), RoomForm, "Add a room"),
+        ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), OrderForm, "OAK-190 Oak plank, brushed"),
+        ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), NoteForm, "Asked the supplier about"),
+        ("GQ-0143", deed(DeedKind.TAKE_IN, product="OAK-190"), DeliveryForm, "into Gallery"),
+        (
+            "GQ-0145",
+            deed(DeedKind.CARRY_IN, "Shop floor", "OAK-190"),
+            MoveForm,
+            "15 packs of OAK-190, batch K42, in the unit",
+        ),
+        ("GQ-0149", deed(DeedKind.READ_AIR, "Study"), ReadingForm, "Room air ▼ Room Study"),
+        ("GQ-0142", deed(DeedKind.PUT_AIR_RIGHT, "Vestry"), ReadingForm, "Must be 18–24 °C and 40–65 %."),
+        ("GQ-0149", deed(DeedKind.TEST_DAMP, "Study"), ReadingForm, "Must be at most 12 %."),
+        ("GQ-0145", deed(DeedKind.TEST_DAMP, "Shop floor"), ReadingForm, "Carbide test of the screed"),
+        ("GQ-0149", deed(DeedKind.CHECK_FLAT, "Study"), ReadingForm, "Must be at most 3 mm."),
+        ("GQ-0149", deed(DeedKind.LEVEL, "Parlour"), SmoothingForm, "Room Parlour"),
+        ("GQ-0141", deed(DeedKind.READ_BOARDS, "Reading room"), ReadingForm, "Must be at most 2 points from 9.5 %"),
+        ("GQ-0141", deed(DeedKind.LAY, "Reading room"), StartLaying, "of 11 packs in the Reading room"),
+        ("GQ-0150", deed(DeedKind.FINISH_LAYING, "Back office"), FinishLaying, "of 12.00 m² left to lay"),
+        ("GQ-0149", deed(DeedKind.NAME_GLUE, "Study"), RoomForm, "Change a room"),
+        ("GQ-0148", deed(DeedKind.COUNT, product="WAL-120"), AskYesNo, "Count more leftovers?"),
+        ("GQ-0148", deed(DeedKind.SIGN), SignForm, "Harbour Pilots' Mess"),
+        ("GQ-0148", deed(DeedKind.MEND, "Mess room"), MendForm, "Skirting loose behind the door"),
+    ],
+    ids=lambda one: one.kind.value if isinstance(one, NextDeed) else None,
+)
+async def test_each_deed_opens_its_form_filled_with_what_it_is_about(
+    tmp_path: Path, ref: str, asked: NextDeed, form: type[Screen[Any]], words: str
+) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk) as pilot:
+            await set_out(pilot, errands(pilot).do(asked, ref))
+            assert isinstance(pilot.app.screen, form)
+            assert words in seen(pilot)
+
+
+def test_there_is_a_deed_for_every_kind(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        assert set(Errands(FolderScreen(desk, "GQ-0141"))._deeds) == set(DeedKind)
+
+
+@pytest.mark.parametrize(
+    ("ref", "key", "why"),
+    [
+        ("GQ-0151", "o", "No room is on file yet"),
+        ("GQ-0151", "i", "Nothing is on order for this job; put its order on file first (o)."),
+        ("GQ-0151", "c", "No room is on file yet"),
+        ("GQ-0149", "c", "No packs of this job lie anywhere yet; order them first (o)."),
+        ("GQ-0151", "r", "measure one first (a)"),
+        ("GQ-0151", "s", "measure one first (a)"),
+        ("GQ-0151", "l", "there is no floor to lay; measure one first (a)."),
+        ("GQ-0144", "l", "No packs of WAL-120 have come to site yet; take a delivery in first (i)"),
+        ("GQ-0147", "l", "Every room of this job is laid"),
+        ("GQ-0141", "k", "Nothing is laid yet, so nothing is left over"),
+        ("GQ-0141", "g", "Not all is laid yet (Reading room); nothing to sign for."),
+        ("GQ-0138", "g", "A. Penrose has signed for this job already."),
+    ],
+)
+async def test_what_cannot_be_done_now_says_why_and_what_would_help(
+    tmp_path: Path, ref: str, key: str, why: str
+) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, ref) as pilot:
+            if ref == "GQ-0149":
+                # Free stock of its board would lie in the unit, and could be carried.
+                take_free_stock(desk)
+            await press(pilot, key)
+            assert isinstance(pilot.app.screen, FolderScreen)
+            assert why in told(pilot)
+
+
+def take_free_stock(desk: Desk) -> None:
+    card = desk.jobs.card("GQ-0138")
+    for count in card.facts.counts:
+        desk.closing.take_back("GQ-0138", count, "For this test")
+
+
+async def test_a_room_cannot_be_measured_before_there_is_a_board(tmp_path: Path) -> None:
+    clock = MovingClock()
+    with new_desk(tmp_path, clock) as desk:
+        desk.jobs.take_on(JobDraft(ref="L-1", title="A floor", customer=CustomerDraft(name="Vale")))
+        async with window_on(desk, "L-1") as pilot:
+            desk.products.all = lambda: ()  # type: ignore[method-assign]
+            await press(pilot, "a")
+            assert "No board is on file yet" in told(pilot)
+
+
+async def test_laying_before_all_is_ready_asks_first_and_says_what_is_in_the_way(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0146") as pilot:
+            await press(pilot, "l")
+            assert isinstance(pilot.app.screen, AskYesNo)
+            assert "Lay the Dining room all the same?" in seen(pilot)
+            assert "41 h of 168 h, ready Mon 30 Nov 14:00" in seen(pilot)
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, FolderScreen)
+            assert not desk.jobs.card("GQ-0146").facts.layings
+
+
+async def test_packs_opened_since_are_filed_with_the_end_of_laying_or_not_at_all(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0150") as pilot:
+            await press(pilot, "l")
+            await answer_all(pilot, None, None, "1", "0", "2")
+            assert "is laid" in told(pilot)
+            facts = desk.jobs.card("GQ-0150").facts
+            assert facts.openings[-1].packs == 2
+            assert facts.openings[-1].room == "Back office"
+            assert [one for one in facts.layings if one.ended_at is None] == []
+
+
+async def test_carrying_offers_the_unit_then_free_stock_then_the_rooms(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0141") as pilot:
+            await press(pilot, "c")
+            await press(pilot, "space")
+            words = seen(pilot)
+            free = words.index("2 packs of OAK-190, batch K39, in the unit, free")
+            assert free < words.rindex("11 packs of OAK-190, batch K41, in the Reading room")
+            assert "2 tubs of MS-15" in words
+
+
+async def test_free_stock_carried_into_the_room_begins_its_wait(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0141") as pilot:
+            await press(pilot, "c")
+            await answer_all(pilot, None, None, None, None)
+            assert "2 packs of OAK-190, batch K39, are in the Reading room; ready Wed 2 Dec 07:30" in told(pilot)
+            assert desk.packs.on_shelf("OAK-190") == {}
+
+
+async def test_asking_the_supplier_is_noted_with_the_job(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0144") as pilot:
+            await press(pilot, "d")
+            await pilot.press("end", *"Friday")
+            await answer_all(pilot, None, None)
+            note = desk.jobs.card("GQ-0144").facts.notes[-1]
+            assert note.text == "Asked the supplier about 15 packs of WAL-120: Friday"
+            assert "order again with that day" in told(pilot)
+
+
+async def test_a_snag_put_right_is_not_asked_for_again(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0148") as pilot:
+            await press(pilot, "e")
+            assert isinstance(pilot.app.screen, MendForm)
+            await answer_all(pilot, "yesterday 16:00")
+            assert "The snag “Skirting loose behind the door.” is put right." in told(pilot)
+            await press(pilot, "e")
+            assert "was put right Tue 24 Nov 16:00 already" in told(pilot)
+
+
+async def test_a_room_with_readings_stays_in_the_job_and_the_shop_says_why(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "x")
+            await press(pilot, "right")
+            await press(pilot, "enter")
+            assert "Something is on file about this room, so it stays." in told(pilot)
+            assert len(desk.jobs.card("GQ-0149").facts.rooms) == 2
+
+
+async def test_counting_puts_what_is_wrong_beside_its_own_line(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0147") as pilot:
+            await press(pilot, "k")
+            assert isinstance(pilot.app.screen, CountForm)
+            await answer_all(pilot, None, "20", "0", None, "", "", None)
+            assert "OAK-190, batch K40: 14 packs on site then, and no more to count." in seen(pilot)
+            assert "1 thing to put right" in seen(pilot)
+            row = pilot.app.screen.query_one("#field-counts-0")
+            assert row.has_class("-wrong")
+
+
+async def test_a_form_stays_with_what_was_typed_while_another_window_writes(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "m")
+            await type_over(pilot, "Ring before you come")
+            other = sqlite3.connect(desk.path, isolation_level=None)
+            other.execute("BEGIN IMMEDIATE")
+            await pilot.press("ctrl+s")
+            await pilot.pause()
+            other.execute("ROLLBACK")
+            other.close()
+            assert isinstance(pilot.app.screen, NoteForm)
+            assert "Another window is writing" in seen(pilot)
+            assert "Ring before you come" in seen(pilot)
+            await press(pilot, "ctrl+s")
+            assert desk.jobs.card("GQ-0149").facts.notes[-1].text == "Ring before you come"
+
+
+async def test_a_form_stays_with_what_was_typed_while_the_disk_is_full(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(ref: str, draft: NoteDraft) -> None:
+        raise DiskFull("There is no room left on the disk; nothing was changed.")
+
+    with demo_desk(tmp_path) as desk:
+        monkeypatch.setattr(desk.closing, "add_note", full)
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "m")
+            await type_over(pilot, "Ring before you come")
+            await press(pilot, "ctrl+s")
+            assert isinstance(pilot.app.screen, NoteForm)
+            assert "There is no room left on the disk" in seen(pilot)
+            assert "Ring before you come" in seen(pilot)
+
+
+async def test_what_another_window_changed_meanwhile_is_said_and_saving_again_puts_mine_in_its_place(
+    tmp_path: Path,
+) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "j")
+            await pilot.press("enter")
+            await type_over(pilot, "Mine")
+            job = desk.jobs.card("GQ-0149").facts.job
+            desk.jobs.change(job, JobDraft(ref=job.ref, title="Theirs", customer=job.customer))
+            await press(pilot, "ctrl+s")
+            assert isinstance(pilot.app.screen, TakeOnJob)
+            assert "Another window has changed this meanwhile." in seen(pilot)
+            await press(pilot, "ctrl+s")
+            assert desk.jobs.card("GQ-0149").facts.job.title == "Mine"
+
+
+async def test_saving_twice_in_a_row_files_once(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            before = len(desk.jobs.card("GQ-0149").facts.notes)
+            await press(pilot, "m")
+            await type_over(pilot, "Once")
+            form = pilot.app.screen
+            assert isinstance(form, NoteForm)
+            form.action_save()
+            form.action_save()
+            await pilot.pause()
+            assert len(desk.jobs.card("GQ-0149").facts.notes) == before + 1
+
+
+async def test_a_key_pressed_twice_opens_one_form(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            screen = pilot.app.screen
+            assert isinstance(screen, FolderScreen)
+            screen.action_note()
+            screen.action_note()
+            await pilot.pause()
+            await pilot.pause()
+            await press(pilot, "escape")
+            assert pilot.app.screen is screen
+
+
+async def test_a_folder_is_closed_by_going_to_the_view_it_was_opened_from(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "1")
+            assert not isinstance(pilot.app.screen, FolderScreen)
+
+
+class TestWrongEntries:
+    """What somebody mistypes is said beside its field, and nothing of it is filed."""
+
+    async def test_a_delivery_before_its_order(self, tmp_path: Path) -> None:
+        with demo_desk(tmp_path) as desk:
+            async with window_on(desk, "GQ-0144") as pilot:
+                await press(pilot, "i")
+                await type_over(pilot, "1/10/2026 9:00")
+                await press(pilot, "ctrl+s")
+                assert isinstance(pilot.app.screen, DeliveryForm)
+                assert "This delivery of WAL-120 is dated before its order; look at both dates." in seen(pilot)
+                assert not desk.jobs.card("GQ-0144").facts.deliveries
+
+    @pytest.mark.parametrize("packs", ["1000000000", "1e9", "-3", "0"])
+    async def test_a_number_of_packs_that_cannot_be(self, tmp_path: Path, packs: str) -> None:
+        with demo_desk(tmp_path) as desk:
+            async with window_on(desk, "GQ-0149") as pilot:
+                await press(pilot, "o")
+                await answer_all(pilot, "Skerry", None, "+7", None)
+                await type_over(pilot, packs)
+                await press(pilot, "ctrl+s")
+                assert isinstance(pilot.app.screen, OrderForm)
+                assert "▲" in picture(pilot.app)
+                assert not desk.jobs.card("GQ-0149").facts.orders
+
+    async def test_a_reading_in_the_future(self, tmp_path: Path) -> None:
+        with demo_desk(tmp_path) as desk:
+            async with window_on(desk, "GQ-0149") as pilot:
+                before = len(desk.jobs.card("GQ-0149").facts.readings)
+                await press(pilot, "r")
+                await answer_all(pilot, None, None, "26/11 9:00", "20", "50", None, None)
+                assert "That moment has not come yet; write down what has happened." in seen(pilot)
+                assert len(desk.jobs.card("GQ-0149").facts.readings) == before
+
+    async def test_a_decimal_comma_is_read_as_one_and_a_doubtful_one_is_asked_about(self, tmp_path: Path) -> None:
+        with demo_desk(tmp_path) as desk:
+            async with window_on(desk, "GQ-0149") as pilot:
+                await press(pilot, "r")
+                await answer_all(pilot, None, None, None, "19,5", "1,234", None, None)
+                assert "“1,234” can be read as 1234 or as 1 and a bit" in seen(pilot)
+                await type_over(pilot, "48,5")
+                await press(pilot, "ctrl+s")
+                measure = desk.jobs.card("GQ-0149").facts.readings[-1].measure
+                assert (measure.temp_c, measure.rh_percent) == (19.5, 48.5)
+
+    async def test_a_batch_that_looks_like_markup_is_told_and_shown_as_it_is(self, tmp_path: Path) -> None:
+        with demo_desk(tmp_path) as desk:
+            async with window_on(desk, "GQ-0143") as pilot:
+                await press(pilot, "i")
+                await answer_all(pilot, None, None, None, "[/][@click=app.quit]K", "5", "0")
+                assert "5 packs of OAK-190, batch [/][@click=app.quit]K, are in Gallery" in told(pilot)
+                pilot.app.clear_notifications()
+                await pilot.pause()
+                assert "5 × OAK-190 [/][@cl" in seen(pilot)
+                await press(pilot, "x")
+                assert "[/][@click=app.quit]K" in seen(pilot)

@@ -1,0 +1,246 @@
+"""The folder of a job: its sections at two sizes, its keys, and what it says when there is nothing to show."""
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets._footer import FooterKey
+
+from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.outline import rectangle
+from tests.tui.firm_window import NARROW, WIDE, MovingClock, demo_desk, new_desk, press, seen, told, window_on
+from tests.tui.shop_window import HOSTILE, answer_all, match_picture, picture
+from tui.dialogs.help_screen import HelpScreen
+from tui.dialogs.word_forms import TakeBack
+from tui.screens.folder import FolderScreen
+from tui.screens.today import TodayScreen
+
+SECTIONS = ["survey", "orders", "readings", "laying", "close-out", "history"]
+SHOWN = {
+    "survey": "GQ-0149",
+    "orders": "GQ-0143",
+    "readings": "GQ-0142",
+    "laying": "GQ-0150",
+    "close-out": "GQ-0148",
+    "history": "GQ-0146",
+}
+
+
+async def turn_to(pilot: Pilot[None], section: str) -> None:
+    screen = folder(pilot)
+    for _ in SECTIONS:
+        if screen.pane.section.value == section:
+            return
+        await press(pilot, "right")
+    raise AssertionError(section)
+
+
+def folder(pilot: Pilot[None]) -> FolderScreen:
+    screen = pilot.app.screen
+    assert isinstance(screen, FolderScreen)
+    return screen
+
+
+def footer(pilot: Pilot[None]) -> list[str]:
+    return [key.description for key in pilot.app.screen.query(FooterKey)]
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE], ids=["80x24", "120x36"])
+@pytest.mark.parametrize("section", SECTIONS)
+async def test_each_section_looks_as_it_did(tmp_path: Path, section: str, size: tuple[int, int]) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, SHOWN[section], size) as pilot:
+            await turn_to(pilot, section)
+            await pilot.pause()
+            match_picture(pilot.app, f"folder_{section}_{size[0]}x{size[1]}")
+
+
+@pytest.mark.parametrize(
+    ("ref", "section"),
+    [
+        ("GQ-0149", "survey"),
+        ("GQ-0144", "orders"),
+        ("GQ-0146", "readings"),
+        ("GQ-0141", "laying"),
+        ("GQ-0147", "laying"),
+        ("GQ-0148", "close-out"),
+        ("GQ-0138", "close-out"),
+    ],
+)
+async def test_a_folder_opens_at_the_section_that_matters_at_its_stage(tmp_path: Path, ref: str, section: str) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, ref) as pilot:
+            assert folder(pilot).pane.section.value == section
+
+
+async def test_left_and_right_turn_the_sections_round(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "left")
+            assert folder(pilot).pane.section.value == "history"
+            await press(pilot, "right")
+            assert folder(pilot).pane.section.value == "survey"
+
+
+async def test_a_click_on_its_name_turns_to_a_section(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await pilot.click("SectionStrip", offset=(len(" Survey  Orders  Re"), 0))
+            await pilot.pause()
+            assert folder(pilot).pane.section.value == "readings"
+
+
+async def test_left_and_right_move_within_the_line_one_filters_by(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "slash")
+            await pilot.press("s", "t", "left", "left", "right")
+            assert folder(pilot).pane.section.value == "survey"
+            assert folder(pilot).pane.rows.filter_text == "st"
+
+
+@pytest.mark.parametrize("ref", ["GQ-0141", "GQ-0148", "GQ-0149", "GQ-0151"])
+async def test_the_footer_is_whole_at_80_columns_and_offers_at_most_eight_keys(tmp_path: Path, ref: str) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, ref) as pilot:
+            for section in SECTIONS:
+                await turn_to(pilot, section)
+                await pilot.pause()
+                keys = footer(pilot)
+                assert len(keys) <= 8
+                assert keys[-1] == "Back"
+                assert picture(pilot.app).splitlines()[-1].rstrip().endswith("esc Back")
+
+
+async def test_help_names_every_key_of_the_folder_with_what_it_does(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149", (72, 50)) as pilot:
+            await press(pilot, "question_mark")
+            assert isinstance(pilot.app.screen, HelpScreen)
+            words = picture(pilot.app)
+            for key in "daoicrslkgbmexj":
+                assert any(line.strip(" │").startswith(f"{key}  ") for line in words.splitlines()), key
+            assert "Take in a delivery: batches, packs, damage" in words
+
+
+async def test_every_key_of_the_folder_is_in_the_palette(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            titles = {command.title for command in pilot.app.get_system_commands(pilot.app.screen)}
+            assert {"Order", "Take in", "Count", "Sign", "Job's card", "Do next"} <= titles
+
+
+async def test_escape_goes_back_to_where_the_folder_was_opened(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "escape")
+            assert isinstance(pilot.app.screen, TodayScreen)
+
+
+async def test_enter_on_a_line_of_history_shows_what_was_before_and_after(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        job = desk.jobs.card("GQ-0149").facts.job
+        changed = JobDraft(ref=job.ref, title="Oak floors", customer=job.customer, address=job.address)
+        desk.jobs.change(job, changed)
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "history")
+            await press(pilot, "enter")
+            assert "Job changed" in seen(pilot)
+            assert "title: Oak floors, parlour and study → Oak floors" in seen(pilot)
+            await press(pilot, "escape")
+            assert isinstance(pilot.app.screen, FolderScreen)
+
+
+async def test_the_history_of_a_laying_names_the_packs_that_were_opened(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0150", WIDE) as pilot:
+            await turn_to(pilot, "history")
+            assert "ASH-180" in seen(pilot)
+            assert "Opening(" not in seen(pilot)
+
+
+async def test_a_job_without_rooms_says_what_to_do_first(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0151") as pilot:
+            assert "No room is measured yet." in seen(pilot)
+            assert "a adds one" in seen(pilot)
+            for section, key in (
+                ("orders", "o puts"),
+                ("readings", "r puts"),
+                ("laying", "l begins"),
+                ("close-out", "k"),
+            ):
+                await turn_to(pilot, section)
+                assert f" {key}" in seen(pilot)
+
+
+async def test_what_cannot_be_changed_says_what_to_do_instead(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0143") as pilot:
+            await press(pilot, "e")
+            assert "take it back with x, and file it again" in told(pilot)
+            await turn_to(pilot, "history")
+            await press(pilot, "x")
+            assert "The history stays" in told(pilot)
+            await turn_to(pilot, "laying")
+            await press(pilot, "x")
+            assert "There is no line to take back here." in told(pilot)
+
+
+async def test_a_reading_taken_back_is_gone_from_the_list_and_stays_in_the_history(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "readings")
+            await press(pilot, "x")
+            assert isinstance(pilot.app.screen, TakeBack)
+            assert "gap" not in told(pilot)
+            await answer_all(pilot, "Read in the wrong room")
+            await pilot.pause()
+            assert "Taken back: the reading of Tue 24 Nov 10:20" in told(pilot)
+            pilot.app.clear_notifications()
+            await pilot.pause()
+            assert "Nothing has been read yet." in seen(pilot)
+            await turn_to(pilot, "history")
+            assert "reading taken back" in seen(pilot)
+
+
+async def test_the_cursor_stays_on_its_line_when_the_clock_ticks(tmp_path: Path) -> None:
+    clock = MovingClock()
+    with demo_desk(tmp_path, clock) as desk:
+        async with window_on(desk, "GQ-0146") as pilot:
+            await pilot.press("down", "down")
+            chosen = folder(pilot).pane.rows.chosen
+            clock.show(25, 9)
+            folder(pilot).ask_again()
+            await pilot.pause()
+            assert folder(pilot).pane.rows.chosen == chosen
+            assert "Wed 25 Nov 2026 09:00" in seen(pilot)
+
+
+async def test_nothing_to_do_is_said_and_not_offered(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0147") as pilot:
+            assert "Do next" not in footer(pilot)
+            await press(pilot, "d")
+            assert "Nothing is to be done on this job now" in told(pilot)
+
+
+@pytest.mark.parametrize("words", HOSTILE, ids=range(len(HOSTILE)))
+async def test_any_name_is_shown_and_obeyed_nowhere_in_the_folder(tmp_path: Path, words: str) -> None:
+    clock = MovingClock()
+    with new_desk(tmp_path, clock) as desk:
+        title, name = words[:200], f"{words[:60]} room"
+        desk.jobs.take_on(JobDraft(ref="L-1", title=title, customer=CustomerDraft(name=title), address=title))
+        room = RoomDraft(
+            name=name, outline=rectangle(4000, 3000), subfloor=Subfloor.OSB, method=Method.GLUED, board="OAK-190"
+        )
+        desk.jobs.add_room("L-1", room)
+        async with window_on(desk, "L-1", WIDE) as pilot:
+            for section in SECTIONS:
+                await turn_to(pilot, section)
+                assert pilot.app.is_running
+                assert "\x1b" not in picture(pilot.app)
+                assert "\u202e" not in picture(pilot.app)
+            await turn_to(pilot, "history")
+            await press(pilot, "enter")
+            assert "room added" in seen(pilot).lower()

@@ -1,0 +1,93 @@
+"""The words for the firm's settings, for its copies, and for what a look at the records found."""
+
+from datetime import datetime
+
+from store.desk.cards import Finding, RecordsCard
+from store.trade.firm import ClockForm, Firm
+from tui.vocabulary import CLOCK_FORMS
+from tui.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
+from tui.words_for_products import Fact
+
+COPY_IS_OLD_DAYS = 7
+_FINDINGS = {
+    "file": "The file",
+    "references": "References",
+    "tables": "Tables",
+    "history": "The history",
+    "rights": "Rights",
+    "ledger": "The packs",
+    "closings": "Closed jobs",
+}
+
+
+def say_days_of_week(days: tuple[int, ...]) -> str:
+    """Return working days in words, runs of three or more drawn together.
+
+    >>> say_days_of_week((0, 1, 2, 3, 4)), say_days_of_week((1, 3, 5))
+    ('Mon to Fri', 'Tue, Thu, Sat')
+    """
+    ordered = sorted(set(days))
+    if len(ordered) > 2 and ordered == list(range(ordered[0], ordered[-1] + 1)):
+        return f"{WEEKDAYS[ordered[0]]} to {WEEKDAYS[ordered[-1]]}"
+    return ", ".join(WEEKDAYS[day] for day in ordered)
+
+
+def settings_of(firm: Firm, now: datetime) -> list[Fact]:
+    """Return the firm's settings, a fact for each line."""
+    today = now.astimezone(firm.zone).date()
+    ahead = [say_day(day, today) for day in sorted(firm.holidays) if day >= today]
+    wait = CLOCK_FORMS[firm.clock_form]
+    if firm.clock_form is ClockForm.STRICT_LOG:
+        wait += f", at most {say_hours(firm.log_gap_hours)} apart"
+    return [
+        ("Working days", say_days_of_week(firm.working_days)),
+        ("Working hours", f"{say_time(firm.day_starts)} to {say_time(firm.day_ends)}"),
+        ("Holidays", ", ".join(ahead) or "none to come is written down"),
+        ("Time zone", clean(firm.time_zone)),
+        ("Money", clean(firm.currency)),
+        ("Room air", f"{say_range(firm.climate)}, if the maker says nothing else"),
+        ("The wait", wait),
+        ("Flatness", f"at most {figure(firm.flat_limit_mm)} mm under 2 m"),
+        ("A reading", f"stays good for {counted(firm.reading_good_days, 'day')}"),
+    ]
+
+
+def say_size(size_bytes: int) -> str:
+    """Return the size of a file: “236 kB”, “1.4 MB”.
+
+    >>> say_size(900), say_size(241_664), say_size(1_400_000)
+    ('900 bytes', '242 kB', '1.4 MB')
+    """
+    if size_bytes < 1_000:
+        return f"{size_bytes} bytes"
+    if size_bytes < 1_000_000:
+        return f"{size_bytes / 1_000:.0f} kB"
+    return f"{size_bytes / 1_000_000:,.1f} MB"
+
+
+def records_of(card: RecordsCard, firm: Firm, now: datetime) -> list[Fact]:
+    """Return where the records lie, their size and their newest copy, a fact for each line."""
+    hand_on = ("To hand on", "j writes out every job's folder")
+    facts = [("File", clean(str(card.path))), ("Size", say_size(card.size_bytes))]
+    if card.last_copy is None or card.copy_days is None:
+        return [*facts, ("Last copy", "▲ none yet; b makes one"), hand_on]
+    when = say_instant(card.last_copy.at, now, firm.zone)
+    if card.copy_days > COPY_IS_OLD_DAYS:
+        when = f"▲ {when}, {counted(card.copy_days, 'day')} old; b makes one"
+    where = ("It lies in", clean(str(card.last_copy.path)))
+    return [*facts, ("Last copy", when), where, ("Copies", f"{card.copies:,} kept"), hand_on]
+
+
+def say_findings(findings: tuple[Finding, ...]) -> list[Fact]:
+    """Return what a look at the records found, a fact for each thing looked at; what is not in order comes first."""
+    wrong_first = sorted(findings, key=lambda one: one.good)
+    return [
+        (_FINDINGS.get(one.what, clean(one.what)), f"{'✓' if one.good else '✗'} {clean(one.say)}")
+        for one in wrong_first
+    ]
+
+
+def sum_up(findings: tuple[Finding, ...]) -> str:
+    """Return in one sentence whether everything was in order."""
+    wrong = sum(not one.good for one in findings)
+    return f"{counted(wrong, 'thing')} not in order." if wrong else "Everything is in order."

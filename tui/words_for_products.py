@@ -1,0 +1,62 @@
+"""The words for a product's sheet, line by line."""
+
+from store.trade.firm import Firm
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
+from tui.wording import (
+    clean,
+    counted,
+    figure,
+    say_area,
+    say_hours,
+    say_money,
+    say_range,
+)
+
+Fact = tuple[str, str]
+"""What is said, and what is said about it: “Room air”, “18–24 °C and 40–65 %”."""
+
+
+def say_figures(product: ProductDraft) -> str:
+    """Return a product's main figures for a column: “1900×190×14 mm, 6 a pack”."""
+    if isinstance(product, BoardDraft):
+        size = f"{product.length_mm}×{product.width_mm}×{product.thickness_mm} mm"
+        return f"{size}, {product.boards_per_pack} a pack"
+    return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
+
+
+def say_unit(product: ProductDraft) -> str:
+    """Return what it is sold by: “pack” or “tub”."""
+    return "pack" if product.kind is ProductKind.BOARD else "tub"
+
+
+def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
+    """Return a product's sheet, a fact for each line."""
+    own = _board(product, firm) if isinstance(product, BoardDraft) else _glue(product)
+    price = say_money(product.price_minor, firm.currency) if product.price_minor else "not written down"
+    return [("Name", clean(product.name)), *own, (f"A {say_unit(product)} costs", price)]
+
+
+def _board(board: BoardDraft, firm: Firm) -> list[Fact]:
+    wood = ", ".join(clean(word) for word in (board.species, board.build) if word)
+    air = (
+        f"{say_range(board.climate)}, the maker's, which goes before the firm's"
+        if board.climate
+        else f"{say_range(firm.climate)}, the firm's own range"
+    )
+    return [
+        ("Board", f"{board.length_mm} × {board.width_mm} × {board.thickness_mm} mm"),
+        ("Wood", wood or "not written down"),
+        ("A pack", f"{counted(board.boards_per_pack, 'board')}, {say_area(board.pack_mm2)}"),
+        ("Wait", f"{say_hours(board.acclimatise_hours)} in its room before laying"),
+        ("Room air", air),
+    ]
+
+
+def _glue(glue: GlueDraft) -> list[Fact]:
+    return [
+        ("Rate", f"{glue.rate_g_per_m2:,} g for a square metre"),
+        ("A tub", f"{figure(glue.tub_kg)} kg"),
+        ("Open time", f"{glue.open_time_min} min to lay a board into it"),
+        ("Walk on", f"after {say_hours(glue.walk_on_hours)}"),
+        ("Full load", f"after {say_hours(glue.full_load_hours)}"),
+    ]
