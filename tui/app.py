@@ -19,13 +19,15 @@ from store.desk.desk import Desk
 from tui.crash import leave_note
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
-from tui.doors import VIEW_WORDS, GoTo, OpenJob, ViewName
+from tui.doors import VIEW_WORDS, GoTo, OpenJob, OpenLay, ViewName
 from tui.palette import ShopCommands
 from tui.screens.firm import FirmScreen
 from tui.screens.folder import FolderScreen
 from tui.screens.jobs import JobsScreen
+from tui.screens.lay import LayScreen
 from tui.screens.products import ProductsScreen
 from tui.screens.stock import StockScreen
+from tui.screens.sums import SumsScreen
 from tui.screens.today import TodayScreen
 from tui.telling import or_none, tell
 from tui.theme import DARK, LIGHT, THEMES, WITHOUT_COLOUR, theme_for
@@ -43,6 +45,7 @@ _VIEWS: dict[ViewName, type[View]] = {
     ViewName.STOCK: StockScreen,
     ViewName.PRODUCTS: ProductsScreen,
     ViewName.FIRM: FirmScreen,
+    ViewName.SUMS: SumsScreen,
 }
 
 
@@ -71,7 +74,10 @@ class LaydayApp(App[None]):
     ]
 
     def __init__(self, desk: Desk, *, crash_folder: Path | None = None, note: str = "", greeting: str = "") -> None:
-        super().__init__()
+        without_colour = bool(os.environ.get("NO_COLOR"))
+        if not without_colour:
+            os.environ.pop("NO_COLOR", None)  # set but empty asks for nothing (no-color.org); Textual thinks it does
+        super().__init__(ansi_color=without_colour or None)
         self.sub_title = note
         self._greeting = greeting
         self.desk = desk
@@ -120,8 +126,12 @@ class LaydayApp(App[None]):
     def _open_job(self, door: OpenJob) -> None:
         self.push_screen(FolderScreen(self.desk, door.ref))
 
+    @on(OpenLay)
+    def _open_lay(self, door: OpenLay) -> None:
+        self.push_screen(LayScreen(self.desk, door.ref, door.room))
+
     async def action_go_to(self, view: str) -> None:
-        """Show one of the five views; a job's folder on top of it is put away."""
+        """Show one of the six views; a job's folder on top of it is put away."""
         if isinstance(self.screen, View):
             while len(self.screen_stack) > 1 and isinstance(self.screen, View):
                 await self.pop_screen()

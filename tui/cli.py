@@ -90,14 +90,17 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="store_true", help="say which release this is")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands")
 
-    def command(name: str, about: str) -> argparse.ArgumentParser:
-        return commands.add_parser(name, parents=[common], help=about, description=about, allow_abbrev=False)
+    def command(name: str, about: str, *, helps: bool = True) -> argparse.ArgumentParser:
+        return commands.add_parser(
+            name, parents=[common], help=about, description=about, allow_abbrev=False, add_help=helps
+        )
 
     command("today", "Every open job: its stage, what stands in its way, and what to do today.")
     job = command("job", "One job, whole.")
     job.add_argument("ref", metavar="REF", help="the job's reference")
-    sums = command("sum", "One sum of the trade, without a job.")
-    sums.add_argument("rest", nargs=argparse.REMAINDER, metavar="NAME …", help="“layday sum” alone lists them")
+    sums = command("sum", "One sum of the trade, without a job.", helps=False)
+    sums.add_argument("-h", "--help", action=_HelpOnSums, nargs=0)
+    sums.add_argument("rest", nargs=argparse.REMAINDER)
     export = command("export", "Job folders, out: as JSON, to standard output or a file.")
     export.add_argument("refs", nargs="*", metavar="REF", help="the jobs; all of them if none is named")
     export.add_argument("-o", "--output", metavar="FILE", help="write to this file")
@@ -109,6 +112,16 @@ def parser() -> argparse.ArgumentParser:
     restore.add_argument("source", metavar="FILE", help="the copy")
     command("check", "Is everything in order?")
     return top
+
+
+class _HelpOnSums(argparse.Action):
+    """Lists the sums, which only the command that works them out knows."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object, **__: object) -> None:
+        from tui.cli_sums import parser as parser_of_sums  # noqa: PLC0415 - the sums are not needed otherwise
+
+        parser_of_sums().print_help()
+        parser.exit()
 
 
 def _fill_in(asked: argparse.Namespace) -> None:

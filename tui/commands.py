@@ -10,11 +10,12 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
+from store.desk.cards import Finding
 from store.desk.clock import wall_clock
 from store.desk.copies import dated_copy_path, import_into, put_copy_back
 from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
-from store.errors import Refused, StoreError
+from store.errors import Refused, StoreDamaged, StoreError
 from store.papers.on_disk import read_stream, write_whole
 from tui.answers import day_answer, whole_job_answer
 from tui.plain import check_text, day_text, job_text
@@ -199,7 +200,18 @@ def check(asked: argparse.Namespace) -> int:
         )
     else:
         sys.stdout.write(check_text(findings))
-    return 0 if all(one.good for one in findings) else 13
+    return _status_of(findings)
+
+
+def _status_of(findings: tuple[Finding, ...]) -> int:
+    """Damaged records are one thing; records that others can read, or counts that do not add up, another."""
+    wrong = {one.what for one in findings if not one.good}
+    if not wrong:
+        return 0
+    if wrong <= {"rights", "ledger"}:
+        sys.stderr.write("Not everything is in order.\n")
+        return StoreError.exit_status
+    return StoreDamaged.exit_status
 
 
 def sums(asked: argparse.Namespace) -> int:

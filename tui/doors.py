@@ -7,13 +7,14 @@ from textual.message import Message
 
 
 class ViewName(StrEnum):
-    """The five views of the window, in the order of their number keys."""
+    """The six views of the window, in the order of their number keys."""
 
     TODAY = "today"
     JOBS = "jobs"
     STOCK = "stock"
     PRODUCTS = "products"
     FIRM = "firm"
+    SUMS = "sums"
 
 
 VIEW_WORDS = {
@@ -22,12 +23,13 @@ VIEW_WORDS = {
     ViewName.STOCK: "Stock",
     ViewName.PRODUCTS: "Products",
     ViewName.FIRM: "Firm",
+    ViewName.SUMS: "Sums",
 }
 
 
 @dataclass
 class GoTo(Message):
-    """Show one of the five views."""
+    """Show one of the six views."""
 
     view: ViewName
 
@@ -37,3 +39,11 @@ class OpenJob(Message):
     """Open a job's folder."""
 
     ref: str
+
+
+@dataclass
+class OpenLay(Message):
+    """Open the lay of a job's room."""
+
+    ref: str
+    room: str

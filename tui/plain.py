@@ -162,7 +162,10 @@ def reckoning_lines(sums: Reckoning, firm: Firm) -> Iterator[str]:
         yield f"  credit due {say_money(sums.credit_minor, firm.currency)}"
     if not sums.adds_up:
         missing = say_money(abs(sums.unaccounted_minor), firm.currency)
-        yield f"  This does not add up ({missing} unaccounted for); look at the count and the packs opened."
+        fault = (
+            f"{missing} of boards is unaccounted for" if sums.unaccounted else "more floor was laid than boards used"
+        )
+        yield f"  This does not add up: {fault}; look at the count and the packs opened."
 
 
 def _snag(card: JobCard, index: int, firm: Firm, now: datetime) -> str:

@@ -86,6 +86,7 @@ def say_place(place: Place) -> str:
         PlaceKind.CUSTOMER: "left with the customer",
         PlaceKind.RETURN: "back at the supplier's",
         PlaceKind.SCRAP: "thrown away",
+        PlaceKind.ASIDE: "set aside, damaged",
     }[place.kind]
 
 
@@ -102,6 +103,7 @@ def say_target(place: Place) -> str:
         PlaceKind.CUSTOMER: "left with the customer",
         PlaceKind.RETURN: "back to the supplier",
         PlaceKind.SCRAP: "thrown away",
+        PlaceKind.ASIDE: "set aside, damaged",
     }[place.kind]
 
 

@@ -28,10 +28,10 @@ def say_where(line: StockLine) -> str:
     return f"in {the_room(line.room)}" if line.place is PlaceKind.ROOM else _PLACES[line.place]
 
 
-def say_batch(line: StockLine) -> str:
-    """Return the batch, marked where the job has more than one of this board: “07-A ▲ 2 batches”."""
+def say_batch(line: StockLine) -> tuple[str, ...]:
+    """Return the batch, marked where the job has more than one of this board: “07-A ▲” and “2 batches”."""
     batch = clean(line.batch) or "–"
-    return f"{batch} {MANY_BATCHES} {line.batches} batches" if line.batches > 1 else batch
+    return (f"{batch} {MANY_BATCHES}", f"{line.batches} batches") if line.batches > 1 else (batch,)
 
 
 def say_amount(line: StockLine) -> str:
@@ -60,8 +60,8 @@ def say_line(line: StockLine, currency: str) -> str:
 
 
 def say_sum(sums: StockSum, currency: str) -> str:
-    """Return what lies unopened and sound, and its worth: “In all 66 packs and 19 tubs, EUR 14,322.00”."""
+    """Return what lies unopened and sound, and its worth: “Unopened and sound: 66 packs and 17 tubs, EUR 14,396.00”."""
     parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not sums.tubs else []
     if sums.tubs:
         parts.append(counted(sums.tubs, "tub"))
-    return f"Unopened and sound: {' and '.join(parts)}, worth {say_money(sums.worth_minor, currency)}"
+    return f"Unopened and sound: {' and '.join(parts)}, {say_money(sums.worth_minor, currency)}"

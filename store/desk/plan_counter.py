@@ -27,8 +27,8 @@ class PlanCounter:
 
     def file(self, ref: str, draft: PlanDraft) -> Plan:
         """File a lay chosen for a room; from then on the room's packs are counted by it."""
-        refuse(self.problems(ref, draft))
         with self._bench.deed():
+            refuse(self.problems(ref, draft))
             plan = self._bench.cabinet.events.add_plan(self._bench.job_id(ref), draft)
             self._bench.write_down("lay planned", ref=ref, subject=draft.room, after=in_short(plan))
         return plan

@@ -65,7 +65,13 @@ class OpenFile:
         return self._in_deed
 
     def close(self) -> None:
+        if self.database.is_closed():
+            return
         with saying_no(self.path):
+            self._undo()
+            # Leaves one file at rest: SQLite takes its own empty journal away, unless another window needs it.
+            with suppress(sqlite3.Error):
+                self.connection.execute("PRAGMA journal_mode=DELETE")
             self.database.close()
 
     @contextmanager

@@ -80,7 +80,7 @@ def _delivery_line_problems(place: str, line: DeliveryLine, facts: JobFacts, day
         yield Problem(field=f"{place}.product", say=say)
     elif min(ordered) > day:
         say = f"This delivery of {line.product} is dated before its order; look at both dates."
-        yield Problem(field=f"{place}.product", say=say)
+        yield Problem(field="at", say=say)
 
 
 def problems_with_move(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int], now: datetime) -> Problems:

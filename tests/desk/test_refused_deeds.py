@@ -4,9 +4,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
+from store.desk.closing_counter import TakenBack
 from store.desk.desk import Desk
 from store.errors import DraftRefused, Refused
 from store.trade.events import (
@@ -24,10 +26,11 @@ from store.trade.events import (
 )
 from store.trade.jobs import Subfloor
 from store.trade.readings import Air
-from tests.desk.shop_floor import NOW, desk_at, dump
+from tests.desk.shop_floor import NOW, desk_at, dump, in_order
 from tests.desk.test_every_deed import (
     CARD,
     COUNT,
+    DEEDS,
     DELIVERY,
     EARLIER,
     GLUE,
@@ -213,6 +216,27 @@ def test_a_move_is_not_taken_back_from_under_what_was_opened(records: Path) -> N
         with pytest.raises(Refused):
             desk.closing.take_back("FRESH", facts(desk, "FRESH").moves[0], "slip")
     assert dump(records) == said
+
+
+def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) -> None:
+    lists = ("orders", "moves", "openings", "smoothings", "layings", "counts", "snags", "notes", "plans", "readings")
+    with desk_at(records) as desk:
+        for name in ("PackCounter.carry", "ClosingCounter.add_snag", "ClosingCounter.add_note", "PlanCounter.file"):
+            DEEDS[name][1](desk)
+        for name in ("LayingCounter.start", "ReadingCounter.smoothed", "ClosingCounter.count", "ClosingCounter.sign"):
+            DEEDS[name][1](desk)
+        taken: set[type] = set()
+        for ref, what in ((ref, what) for ref in ("FRESH", "DONE") for what in (*lists, "deliveries")):
+            for line in getattr(facts(desk, ref), what)[:1]:
+                desk.closing.take_back(ref, line, "slip")
+                taken.add(type(line))
+                assert line not in getattr(facts(desk, ref), what)
+                assert in_order(desk) == []
+        handover = facts(desk, "DONE").handover
+        assert handover is not None
+        desk.closing.take_back("DONE", handover, "slip")
+        assert facts(desk, "DONE").handover is None
+    assert taken | {type(handover)} == set(get_args(TakenBack))
 
 
 @pytest.mark.parametrize("what", ["readings", "orders", "layings"])

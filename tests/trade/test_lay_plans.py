@@ -166,3 +166,9 @@ def test_a_lay_of_a_smaller_room_is_not_taken_for_this_one() -> None:
     small = a_plan(a_room(wide=2000, deep=1500))
     assert fields_of(problems_with_floor(replace(small, shape=PLAN.shape), ROOM)) == ["lay"]
     assert problems_with_floor(small, ROOM) == ()  # one for another shape, which does not count
+
+
+def test_pieces_of_one_board_leave_the_kerf_between_them() -> None:
+    assert problems_with_terms(replace(PLAN, rules=replace(PLAN.rules, kerf_mm=3))) == ()
+    wider_saw = replace(PLAN, rules=replace(PLAN.rules, kerf_mm=1900))
+    assert fields_of(problems_with_terms(wider_saw)) == ["lay"]

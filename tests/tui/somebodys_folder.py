@@ -5,6 +5,8 @@ import copy
 import io
 import json
 import os
+import sqlite3
+import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -142,6 +144,30 @@ def count(at: str, packs: int = 1, boards: int = 2, to: str = "customer", produc
     return {"at": at, "product": product, "batch": "K41", "packs": packs, "boards": boards, "to": to}
 
 
+READY = job(orders=[order()], deliveries=[came()], readings=[air()])
+
+
+WHOLE = job(
+    "N-1",
+    promised_on="2026-12-18",
+    rooms=[
+        room(
+            cut_outs=[[[100, 100], [1100, 100], [1100, 600], [100, 600]]],
+            subfloor="cement_screed",
+            screed_mm=60,
+            screed_laid_on="2026-08-01",
+            site_ready_on="2026-11-01",
+        )
+    ],
+    orders=[order()],
+    deliveries=[came(damaged=1)],
+    readings=[air(), straightedge(), timber()],
+    laid=[laid("2026-11-27T08:00:00+01:00", "2026-11-27T15:00:00+01:00", 20)],
+    counts=[count("2026-12-01T10:00:00+01:00")],
+    handover={"signed_at": "2026-12-01T09:00:00+01:00", "by": "K. Harbour"},
+)
+
+
 @dataclass(frozen=True)
 class Ran:
     """What a run of the command left behind."""
@@ -187,6 +213,28 @@ def _stream(given: bytes = b"") -> Iterator[tuple[io.BytesIO, io.TextIOWrapper]]
         yield raw, text
     finally:
         text.detach()
+
+
+def refused(ran: Ran) -> str:
+    """The one sentence of a refusal: on standard error, nothing on standard output, nothing of Python's."""
+    assert (ran.status, ran.out) == (1, b""), ran
+    return sentence(ran)
+
+
+def sentence(ran: Ran) -> str:
+    """The one sentence on standard error."""
+    say = ran.complained
+    assert say.endswith(".\n"), say
+    assert say.count("\n") == 1
+    assert "Traceback" not in say
+    assert len(say) < 1_000
+    return say.rstrip("\n")
+
+
+def dump(path: Path) -> list[str]:
+    """Everything a file of records says, whatever its bytes."""
+    with contextlib.closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as reader:
+        return list(reader.iterdump())
 
 
 def in_a_hurry(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -238,3 +286,33 @@ def hold(answer: Json, kind: str, where: str | None = None) -> Json:
 def state(answer: Json, kind: str, where: str | None = None) -> tuple[str, str | None, str | None]:
     one = hold(answer, kind, where)
     return one["state"], one["clears_at"], one["not_before"]
+
+
+def stands(shop: Shop, at: str, *jobs: Json, **changes: object) -> Json:
+    shop.take_in(folder(*jobs, **changes))  # type: ignore[arg-type]  # the builder's own keywords
+    return shop.job(at)
+
+
+def verdict(answer: Json) -> tuple[str, str | None, str | None, str | None]:
+    return answer["stage"], answer["verdict"], answer["ready_from"], answer["best_case"]
+
+
+def tally(answer: Json) -> tuple[int, ...]:
+    (one,) = answer["packs"]
+    return tuple(one[key] for key in ("needed", "ordered", "on_site", "ready", "laid", "left"))
+
+
+def lying_in(place: Path) -> list[str]:
+    """What lies in a folder, but for the empty journal that SQLite keeps beside a file of its own."""
+    return sorted(one.name for one in place.iterdir() if not (one.name.endswith("-journal") and not one.stat().st_size))
+
+
+def layday(shop: Shop) -> str:
+    """The command as a shell would start it, in a process of its own."""
+    return f"{sys.executable} -c 'import sys; from tui.cli import main; sys.exit(main())' --file {shop.path}"
+
+
+def shell(line: str) -> "subprocess.CompletedProcess[str]":
+    """Run a line of bash in the project's folder."""
+    place = Path(__file__).parents[2]
+    return subprocess.run(["bash", "-c", line], cwd=place, capture_output=True, text=True, check=False, timeout=60)

@@ -22,7 +22,7 @@ from tui.errands.errands import Errands
 from tui.palette import Command, ShopCommands
 from tui.screens.folder import FolderScreen
 from tui.screens.today import TodayScreen
-from tui.theme import WITHOUT_COLOUR
+from tui.theme import DARK, WITHOUT_COLOUR
 from tui.view import View
 from tui.widgets.day_list import DayList
 from tui.widgets.one_line import OneLine
@@ -133,6 +133,18 @@ async def test_the_palette_finds_a_command_by_ordinary_words(tmp_path: Path, typ
         hits = [hit async for hit in provider.search(typed)]
         best = sorted(hits, key=lambda hit: -hit.score)[:3]
         assert first in [hit.text for hit in best]
+
+
+async def test_the_palette_finds_what_only_one_view_offers(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("4")
+        await pilot.pause()
+        best = [hit.text async for hit in ShopCommands(app.screen).search("add a product")]
+        assert "New product" in best
+        await pilot.press("5")
+        await pilot.pause()
+        best = [hit.text async for hit in ShopCommands(app.screen).search("back up")]
+        assert "Make a copy" in best
 
 
 async def test_the_palette_names_every_key_of_the_footer(tmp_path: Path):
@@ -276,22 +288,41 @@ async def test_a_signal_ends_the_window_in_good_order(tmp_path: Path, number: si
         assert app.return_code == 128 + number
 
 
-async def test_without_colours_the_terminals_own_stay(tmp_path: Path, monkeypatch):
+async def test_without_colours_not_one_cell_has_a_colour_and_the_cursor_is_still_seen(tmp_path: Path, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")  # no-color.org
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("down")
+        await pilot.pause()
+        strips = app.screen._compositor.render_strips()
+        styles = [cell.style for strip in strips for cell in strip if cell.style is not None]
+        assert not [one for one in styles if one.color and not one.color.is_default]
+        assert not [one for one in styles if one.bgcolor and not one.bgcolor.is_default]
+        (cursor,) = [strip.text for strip in strips if any(cell.style and cell.style.reverse for cell in strip)]
+        assert "GQ-0141" in cursor
+
+
+async def test_without_colours_the_colours_cannot_be_turned(tmp_path: Path, monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
     async with demo_window(tmp_path) as (app, pilot):
-        assert app.theme == WITHOUT_COLOUR
         await pilot.press("ctrl+t")
         assert app.theme == WITHOUT_COLOUR
         assert "NO_COLOR" in toasts(app)[0]
 
 
+async def test_an_empty_no_color_asks_for_nothing(tmp_path: Path, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "")
+    async with demo_window(tmp_path) as (app, _):
+        assert app.theme == DARK
+        assert not app.no_color
+
+
 async def test_the_light_colours_reach_the_rows_at_once(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         await pilot.press("down", "down", "down")
-        before = app.screen.query_one(DayList).table.get_cell_at((0, 0)).spans
+        before = app.screen.query_one(DayList).table.get_cell_at((0, 0)).style
         await pilot.press("ctrl+t")
         await pilot.pause()
-        assert app.screen.query_one(DayList).table.get_cell_at((0, 0)).spans != before
+        assert app.screen.query_one(DayList).table.get_cell_at((0, 0)).style != before
         assert app.screen.query_one(DayList).table.cursor_row == 3
 
 

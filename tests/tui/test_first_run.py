@@ -1,9 +1,5 @@
-"""Opening the screens: new records made with care, the made-up firm never mistaken, other files left alone."""
+"""Opening the screens: new records made with care, the made-up firm never mistaken for the real one."""
 
-import argparse
-import sqlite3
-from collections.abc import Callable
-from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -13,54 +9,20 @@ from store.desk.desk import open_desk
 from store.errors import StoreError
 from store.trade.firm import FirmDraft, problems_with_firm
 from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, settled, toasts, write
+from tests.tui.opened import Opened, asked
 from tests.tui.shop_window import picture
 from tui.app import LaydayApp
-from tui.commands import answering
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.open_or_make import FirstStep, OpenOrMake
-from tui.first_window import FirstAnswer, FirstWindow
+from tui.first_window import FirstWindow
 from tui.opening import DEMO_NOTE, FIRST_STEPS, run_screens
 
 FIRM = FirmDraft(name="Gannet Quay Floors")
 
 
-def asked(path: Path | None = None, *, demo: bool = False, at: str | None = None) -> argparse.Namespace:
-    return argparse.Namespace(file=str(path) if path else None, demo=demo, at=at, json=False, who=None, command=None)
-
-
 def first_window(*, only_firm: bool = False) -> FirstWindow:
     path = Path("/home/maren/records.layday")
     return FirstWindow(path=path, said="", today=date(2026, 11, 25), check=problems_with_firm, only_firm=only_firm)
-
-
-class Opened:
-    """Stands in for the two windows: notes how each was opened, and answers for the first."""
-
-    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        self.said: list[str] = []
-        self.notes: list[str] = []
-        self.greetings: list[str] = []
-        self.firms: list[str] = []
-        self.answer: FirstAnswer | None = None
-        monkeypatch.setattr(FirstWindow, "run", self._first)
-        monkeypatch.setattr(LaydayApp, "run", self._screens)
-
-    @property
-    def _first(self) -> Callable[[FirstWindow], FirstAnswer | None]:
-        def run(window: FirstWindow) -> FirstAnswer | None:
-            self.said.append(window._said)
-            return self.answer
-
-        return run
-
-    @property
-    def _screens(self) -> Callable[[LaydayApp], None]:
-        def run(app: LaydayApp) -> None:
-            self.notes.append(app.sub_title)
-            self.greetings.append(app._greeting)
-            self.firms.append(app.desk.firm.card().name)
-
-        return run
 
 
 @pytest.fixture
@@ -178,67 +140,6 @@ def test_a_copy_that_fails_is_told_and_the_screens_open_all_the_same(tmp_path: P
         pass
     assert run_screens(asked(path)) == 0
     assert "No copy of the records could be kept this time" in opened.greetings[0]
-
-
-def another_program(path: Path) -> None:
-    with closing(sqlite3.connect(path)) as other:
-        other.execute("CREATE TABLE songs (title TEXT)")
-        other.commit()
-
-
-def a_text(path: Path) -> None:
-    path.write_text("Dear diary, " * 500, encoding="utf-8")
-
-
-def of_a_newer_release(path: Path) -> None:
-    with new_desk(path):
-        pass
-    with closing(sqlite3.connect(path)) as other:
-        other.execute("PRAGMA user_version = 999")
-        other.commit()
-
-
-def cut_short(path: Path) -> None:
-    with new_desk(path):
-        pass
-    path.write_bytes(path.read_bytes()[:5000])
-
-
-@pytest.mark.parametrize(
-    ("make", "status"), [(another_program, 13), (a_text, 13), (of_a_newer_release, 12), (cut_short, 13)]
-)
-def test_what_cannot_be_opened_is_told_and_left_as_it_is(
-    tmp_path: Path,
-    opened: Opened,
-    capsys: pytest.CaptureFixture[str],
-    make: Callable[[Path], None],
-    status: int,
-) -> None:
-    path = tmp_path / "gannet.layday"
-    make(path)
-    before = path.read_bytes()
-    opened.answer = FIRM
-    assert answering(run_screens)(asked(path)) == status
-    assert str(path) in capsys.readouterr().err
-    assert path.read_bytes() == before
-    # SQLite may leave a journal with nothing in it beside a file that is cut short.
-    beside = [one for one in tmp_path.iterdir() if one != path]
-    assert all(one.name == "gannet.layday-journal" and one.stat().st_size == 0 for one in beside)
-    assert opened.said == []
-    assert opened.notes == []
-
-
-def test_records_that_another_window_holds_are_told_as_locked(
-    tmp_path: Path, opened: Opened, capsys: pytest.CaptureFixture[str]
-) -> None:
-    path = tmp_path / "gannet.layday"
-    with new_desk(path):
-        pass
-    with closing(sqlite3.connect(path, isolation_level=None)) as other:
-        other.execute("BEGIN EXCLUSIVE")
-        assert answering(run_screens)(asked(path)) == 11
-    assert "another window" in capsys.readouterr().err.lower()
-    assert opened.notes == []
 
 
 def test_looking_at_another_moment_makes_nothing_and_says_so(tmp_path: Path, opened: Opened) -> None:

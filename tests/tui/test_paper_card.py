@@ -190,9 +190,9 @@ async def close(card: Card) -> None:
     await card.at(14, 9, 30, month=12)
     await card.says("● handover", "Next: Count what is left of OAK-190")
     await card.enter("k", "9:00", "0", "0", None, "0", "2", None, None, None, None)
-    card.told("The leftovers are counted, and every board is accounted for. The job is at: handover.")
+    card.told("The leftovers are counted, and every board is accounted for. The job's stage now: handover.")
     await card.enter("g", None, "9:20")
-    card.told("Oren Vale has signed for the floor. The job is at: closed, and out of the day's list.")
+    card.told("Oren Vale has signed for the floor. The job is closed, and out of the day's list.")
     await card.says(
         "✓ Closed: cured, signed for and counted.", "OAK-190 12 packs ordered", "= used 10 packs and 4 boards"
     )

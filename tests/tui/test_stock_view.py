@@ -33,7 +33,7 @@ async def test_two_batches_of_one_board_in_one_job_are_told_in_words(tmp_path: P
         async with app.run_test(size=(80, 24)) as pilot:
             await press(pilot, "3", "slash", *"07-c", "enter")
             shown = " ".join(picture(app).split())
-    assert "07-C ▲ 2 batches" in shown
+    assert "07-C ▲ · 2 batches" in shown
     assert "This job has 2 batches of it" in shown
     assert "06-B ▲" not in shown
 

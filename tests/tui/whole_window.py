@@ -71,7 +71,9 @@ def toasts(app: LaydayApp) -> list[str]:
 
 async def golden(app: LaydayApp, pilot: Pilot[None], name: str) -> None:
     """Compare the screen with its picture on file; LAYDAY_GOLDEN=1 draws it anew."""
-    while not app.screen.query("FooterKey"):  # the footer is made a moment after the rest
+    for _ in range(100):  # the footer is made a moment after the rest
+        if app.screen.query("FooterKey"):
+            break
         await pilot.pause()
     await pilot.pause()
     path = GOLDEN / f"{name}.txt"

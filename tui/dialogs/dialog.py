@@ -11,10 +11,11 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Button, Input
 
-from store.errors import Problem
+from store.errors import Problem, StoreError
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.help_screen import help_for
 from tui.dialogs.slip import Slip
+from tui.telling import sentence_of
 from tui.widgets.choices import Pick, Tick
 from tui.widgets.fields import Field
 from tui.widgets.one_line import OneLine
@@ -111,6 +112,8 @@ class Dialog(ModalScreen[Answer | None]):
                 yield Line("Enter next · Ctrl+S save · Esc cancel", classes="dialog--keys")
 
     def on_mount(self) -> None:
+        # A toast that is still up would lie over the buttons; what it said has been read.
+        self.app.clear_notifications()
         self._as_loaded = self._as_typed()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -169,7 +172,12 @@ class Dialog(ModalScreen[Answer | None]):
         # A second Ctrl+S can be on its way while the form closes; it must not file the same twice.
         if self._is_answered:
             return
-        answer = self.draft()
+        try:
+            answer = self.draft()
+        except StoreError as error:
+            # The shop could not even be asked, a lock held elsewhere perhaps: what was typed stays, to be saved again.
+            self._say_trouble([Problem(field="", say=sentence_of(error))], 1)
+            return
         if isinstance(answer, tuple):
             self.show_problems(answer)
             return

@@ -54,9 +54,11 @@ class ClosingErrands(Subject):
         card, currency = self.card(ref), self.firm.currency
         missing = [one for one in card.reckoning if one.counted and not one.adds_up]
         if missing:
-            worth = say_money(abs(sum(one.unaccounted_minor for one in missing)), currency)
-            return f"The leftovers are counted, but the sum does not add up: {worth} is unaccounted for."
-        return f"The leftovers are counted, and every board is accounted for. The job is at: {_stage(card)}."
+            worth = sum(one.unaccounted_minor for one in missing)
+            if not worth:
+                return "The leftovers are counted, but more floor was laid than boards were used for it: count again."
+            return f"The leftovers are counted, but {say_money(abs(worth), currency)} of boards is unaccounted for."
+        return f"The leftovers are counted, and every board is accounted for. {_now_at(card)}"
 
     async def sign(self, ref: str) -> bool:
         """Have the floor signed for."""
@@ -72,7 +74,7 @@ class ClosingErrands(Subject):
         draft: HandoverDraft | None = await self.ask(form, lambda one: self.desk.closing.sign(ref, one))
         if draft is None:
             return False
-        return self.done(f"{clean(draft.by)} has signed for the floor. The job is at: {_stage(self.card(ref))}.")
+        return self.done(f"{clean(draft.by)} has signed for the floor. {_now_at(self.card(ref))}")
 
     async def add_snag(self, ref: str) -> bool:
         """Put something to put right on file."""
@@ -127,8 +129,10 @@ class ClosingErrands(Subject):
         return why is not None and self.done(f"Taken back: {words}. The history keeps it.")
 
 
-def _stage(card: JobCard) -> str:
-    return "closed, and out of the day's list" if card.standing.stage is Stage.CLOSED else STAGES[card.standing.stage]
+def _now_at(card: JobCard) -> str:
+    if card.standing.stage is Stage.CLOSED:
+        return "The job is closed, and out of the day's list."
+    return f"The job's stage now: {STAGES[card.standing.stage]}."
 
 
 def _follows(fact: TakenBack) -> str:

@@ -8,6 +8,7 @@ KEYS: list[BindingType] = [
     Binding("o", "order", "Order", tooltip="Put an order to the supplier on file", id="folder.order"),
     Binding("i", "take_in", "Take in", tooltip="Take in a delivery: batches, packs, damage", id="folder.take_in"),
     Binding("c", "carry", "Carry", tooltip="Carry packs: unit, free stock, rooms", id="folder.carry"),
+    Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),
     Binding("r", "read", "Read", tooltip="Put a reading on file: air, moisture, flatness", id="folder.read"),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
     Binding("l", "lay", "Lay", tooltip="Begin laying a room; finish it where it goes on", id="folder.lay"),

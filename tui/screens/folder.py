@@ -10,11 +10,11 @@ from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
-from store.trade.events import Laying, Opening, Smoothing, Snag
+from store.trade.events import Laying, Snag
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
-from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
+from tui.doors import OpenLay
 from tui.errands.errands import Errands
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
@@ -153,13 +153,6 @@ class FolderScreen(View):
                 self._turn_to(section)
             self.pane.choose_new(known)
 
-    def _room_here(self) -> str:
-        """The room the chosen line is about; empty where it is about none."""
-        fact = self.pane.chosen.fact if self.pane.chosen else None
-        if isinstance(fact, Room):
-            return fact.name
-        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening) else ""
-
     def action_do_next(self) -> None:
         """Do the first deed that the job waits for."""
         deed = self._page.next_deed if self._page else None
@@ -182,19 +175,27 @@ class FolderScreen(View):
 
     def action_carry(self) -> None:
         """Carry packs."""
-        self._run(self._errands.carry(self.ref, self._room_here()), Section.ORDERS)
+        self._run(self._errands.carry(self.ref, self.pane.room), Section.ORDERS)
 
     def action_read(self) -> None:
         """Put a reading on file."""
-        self._run(self._errands.read(self.ref, self._room_here()), Section.READINGS)
+        self._run(self._errands.read(self.ref, self.pane.room), Section.READINGS)
 
     def action_smooth(self) -> None:
         """Put on file that a subfloor was levelled."""
-        self._run(self._errands.smooth(self.ref, self._room_here()), Section.READINGS)
+        self._run(self._errands.smooth(self.ref, self.pane.room), Section.READINGS)
 
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
         self._run(self._errands.lay(self.ref), Section.LAYING)
+
+    def action_plan(self) -> None:
+        """Draw how the chosen room is laid."""
+        rooms = [room.name for room in self._page.facts.rooms] if self._page else []
+        if rooms:
+            self.post_message(OpenLay(self.ref, self.pane.room or rooms[0]))
+        else:
+            tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 
     def action_count(self) -> None:
         """Count the leftovers."""

@@ -81,7 +81,7 @@ class JobsScreen(View):
         self.post_message(OpenJob(event.key))
 
     def action_take_on(self) -> None:
-        """Take on a job, and put the cursor on it."""
+        """Take on a job, and open its folder: its rooms come next."""
         self._take_on()
 
     @work
@@ -89,7 +89,7 @@ class JobsScreen(View):
         ref = await self.errands.take_on()
         if ref is not None:
             self.query_one(FittedList).choose(ref)
-            self.ask_again()
+            self.post_message(OpenJob(ref))
 
 
 def _open_row(card: JobCard, today: date, zone: tzinfo) -> FitRow:

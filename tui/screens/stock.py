@@ -26,7 +26,7 @@ _JOB = (FitColumn(label="Job", most=16, once=True), FitColumn(label="What for", 
 _AS_OFTEN = tuple(replace(one, once=False) for one in _JOB)
 _WHERE = FitColumn(label="Where", gives=True)
 _PRODUCT = FitColumn(label="Product", most=16)
-_BATCH = FitColumn(label="Batch", most=26)
+_BATCH = FitColumn(label="Batch", most=26, keeps=True)
 _AMOUNT = (
     FitColumn(label="Packs".rjust(_PACKS_WIDTH)),
     FitColumn(label="Loose".rjust(_LOOSE_WIDTH)),
@@ -56,7 +56,7 @@ class StockScreen(View):
     StockScreen .stock--sum {{ height: 1; padding: 0 1; color: $text-accent; }}
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("c", "carry", "Carry packs", id="stock.carry"),
+        Binding("c", "carry", "Carry", id="stock.carry"),
         Binding("v", "turn", "By place", id="stock.by_place"),
         Binding("v", "turn_back", "By product", id="stock.by_product"),
     ]
@@ -89,7 +89,7 @@ class StockScreen(View):
 
     def _row(self, one: StockLine, *, by_place: bool) -> FitRow:
         product = FitCell(parts=(one.product,))
-        batch = FitCell(parts=(say_batch(one),), tone="warn" if one.batches > 1 else "")
+        batch = FitCell(parts=say_batch(one), tone="warn" if one.batches > 1 else "")
         where = FitCell(parts=(say_where(one),))
         job = (FitCell(parts=(one.job_ref or "–",)), FitCell(parts=(one.job_title or "–",), tone="muted"))
         loose = f"{one.boards:,}".replace("-", "−") if one.boards else ""
@@ -113,8 +113,9 @@ class StockScreen(View):
         return self._lines.get(self._shown.chosen or "")
 
     def _show_chosen(self) -> None:
-        line = self._chosen
-        self.query_one(".stock--line", Line).say(say_line(line, self._currency) if line else "")
+        line, shown = self._chosen, self.query_one(".stock--line", Line)
+        shown.display = bool(self._lines)
+        shown.say(say_line(line, self._currency) if line else "")
 
     def watch_by_place(self) -> None:
         self.set_class(self.by_place, "-by-place")

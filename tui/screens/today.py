@@ -120,10 +120,10 @@ class TodayScreen(View):
         ref = await self.errands.take_on()
         if ref is not None:
             self.query_one(DayList).choose(ref)
-            self.ask_again()
+            self.post_message(OpenJob(ref))
 
     def action_take_on(self) -> None:
-        """Take on a job, and put the cursor on it."""
+        """Take on a job, and open its folder: its rooms come next."""
         self._take_on()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

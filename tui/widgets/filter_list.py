@@ -153,6 +153,9 @@ class FilterList(Vertical):
         if keys:
             self.table.move_cursor(row=at, animate=False)
         self._tell(keys[at] if keys else None)
+        # A list that was empty could not hold the cursor; the first row brings it back.
+        if keys and self.screen.is_current and self.screen.focused is None:
+            self.table.focus()
 
     def _tell(self, key: str | None) -> None:
         if key != self._chosen:

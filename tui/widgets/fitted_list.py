@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.cells import cell_len
-from rich.style import Style
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -174,27 +173,26 @@ class FittedList(FilterList):
             self.table.add_column(cell(lead + self._fit_columns[place].label), width=width + len(lead))
         above: FitRow | None = None
         for row in shown:
-            self.table.add_row(*self._cells(row, above, widths), key=row.key)
+            said = self._said(row, above, widths)
+            self.table.add_row(*(cell(words, style) for words, style in said), key=row.key)
             above = row
         self._say_count(len(found))
         self._put_cursor([Row(key=row.key, cells=()) for row in shown])
         self.table.scroll_to(y=scrolled_to, animate=False)
 
-    def _cells(self, row: FitRow, above: FitRow | None, widths: dict[int, int]) -> list[Text]:
-        cells: list[Text] = []
-        last = max(widths, default=0)
+    def _said(self, row: FitRow, above: FitRow | None, widths: dict[int, int]) -> list[tuple[str, str]]:
+        """The words of each cell that is shown, and their style."""
+        said: list[tuple[str, str]] = []
+        last = max(widths, default=-1)
         for place, width in widths.items():
             one = row.cells[place]
-            said = self._fit_columns[place].once and above is not None and above.cells[place].parts == one.parts
-            gap = _GAP if place != last else 0
-            words = "" if said else fit_parts(one.parts, width - gap)
-            text = cell(f" {words}" if place == 0 else words)
-            text.stylize(self._tone(one.tone))
-            cells.append(text)
-        return cells
+            again = self._fit_columns[place].once and above is not None and above.cells[place].parts == one.parts
+            words = "" if again else fit_parts(one.parts, width - (0 if place == last else _GAP))
+            said.append((f" {words}" if place == 0 else words, self._style_of(one.tone)))
+        return said
 
-    def _tone(self, tone: str) -> Style:
-        return self.get_component_rich_style(f"fitted--{tone}", partial=True) if tone else Style.null()
+    def _style_of(self, tone: str) -> str:
+        return str(self.get_component_rich_style(f"fitted--{tone}", partial=True)) if tone else ""
 
     def _colour_again(self) -> None:
         if self._laid_out_for > 0:

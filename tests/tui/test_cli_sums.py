@@ -1,0 +1,164 @@
+"""Every sum is asked for by its published options and answers with its published keys, refuses, or is used wrongly."""
+
+import json
+import math
+from pathlib import Path
+
+import pytest
+
+from tests.tui.somebodys_folder import refused, room, run
+
+# Each figure is worked out by hand from the rule as published, or from the source named beside it.
+SUMS: list[tuple[str, dict[str, object]]] = [
+    # 5000 − 20 = 4980 = 26 × 190 + 40: the strip of 40 is under 60, so both ends are ripped to (190 + 40) ÷ 2.
+    ("rows --across 5000 --board 190", {"first_mm": 115, "last_mm": 115, "last_if_full_mm": 40}),
+    # 4960 = 26 × 190 + 20, and 20 is kept where 20 is enough.
+    ("rows --across 4980 --board 190 --gap 10 --least 20", {"rows": 27, "first_mm": 190, "last_mm": 20}),
+    ("rows --across 1920 --board 190 --gap 10", {"rows": 10, "first_mm": 190, "last_mm": 190}),
+    # USDA Wood Handbook FPL-GTR-190, eq. 4-5.
+    ("emc --temp 20 --rh 65", {"emc_percent": pytest.approx(12.0, abs=0.01)}),
+    # Magnus form of the WMO guide (WMO No. 8): 20 °C and 65 % give 13.22 °C.
+    ("dew-point --temp 20 --rh 65", {"dew_point_c": pytest.approx(13.22, abs=0.01), "margin_c": None, "ok": None}),
+    (
+        "dew-point --temp 20 --rh 65 --surface 16.3",
+        {"margin_c": pytest.approx(3.08, abs=0.01), "ok": True},
+    ),
+    ("dew-point --temp 20 --rh 65 --surface 15", {"ok": False}),
+    # 50 days for the first 50 mm of cement, two for each of the 15 beyond (a rule quoted from the British Standard).
+    ("drying --screed cement --thickness 65 --laid 2027-01-04", {"days": 80, "dry_on": "2027-03-25"}),
+    # 40 days for 40 mm of calcium sulphate, two for each of the 35 beyond (printed example of screed layers).
+    ("drying --screed calcium-sulphate --thickness 75 --laid 2027-01-04", {"days": 110, "dry_on": "2027-04-24"}),
+    # EN 1264-4: 21 days, three at 25 °C, four at full flow.
+    (
+        "first-heating --screed cement --laid 2027-01-04",
+        {"start_on": "2027-01-25", "full_on": "2027-01-28", "end_on": "2027-02-01"},
+    ),
+    # BS 8204: SR1 3 mm, SR2 5 mm, SR3 10 mm under 2 m.
+    ("flatness --rule sr1 --span 2000 --gap 3", {"limit_mm": 3, "ok": True}),
+    ("flatness --rule sr2 --span 2000 --gap 5.1", {"limit_mm": 5, "ok": False}),
+    # 20 m² × 3 mm × 1.7 kg = 102 kg, and a tenth more: 112.2 kg, five bags of 25.
+    ("smoothing --area 20 --depth 3 --waste 10", {"kg": pytest.approx(112.2), "bags": 5}),
+    ("smoothing --area 20 --depth 3", {"kg": pytest.approx(102), "bags": 5}),
+    # 30 m² at 1000 g: two tubs of 15 exactly.
+    ("glue --area 30 --rate 1000 --tub 15", {"kg": pytest.approx(30), "tubs": 2, "rows_at_once": None}),
+    # In 40 min at 9 m² an hour 6 m² are laid; a row of 190 mm × 10 m is 1.9 m²: three rows.
+    (
+        "glue --area 30.1 --rate 1000 --tub 15 --open-time 40 --pace 9 --board 190 --run 10000",
+        {"tubs": 3, "rows_at_once": 3},
+    ),
+    ("glue --area 9 --rate 900 --tub 6 --open-time 20 --pace 3 --board 190 --run 10000", {"rows_at_once": 1}),
+    ("tests --method carbide --area 200", {"tests": 2}),
+    ("tests --method carbide --area 401", {"tests": 3}),
+    # ASTM F2170: three for the first 100 m², one for each 100 begun; at 40 % of the depth, 20 % drying to both sides.
+    ("tests --method in-situ-rh --area 101 --thickness 100", {"tests": 4, "depth_mm": 40}),
+    ("tests --method in-situ-rh --area 100 --thickness 100 --drying both", {"tests": 3, "depth_mm": 20}),
+    ("moisture-gap --board 9 --subfloor 11 --width 190", {"difference": 2, "limit": 2, "ok": True}),
+    ("moisture-gap --board 9 --subfloor 13.1 --width 60", {"limit": 4, "ok": False}),
+    # 1200 + 1197 + one cut of 3 is a stick of 2400 exactly.
+    ("trims --stick 2400 --kerf 3 --pieces 1200,1197", {"sticks": 1, "cuts": [[1200, 1197]], "left_mm": [0]}),
+    ("trims --stick 2400 --kerf 3 --pieces 1200,1198", {"sticks": 2}),
+]
+
+
+@pytest.mark.parametrize(("asked", "answer"), SUMS, ids=[one[0] for one in SUMS])
+def test_a_sum_answers_as_its_rule_says(asked: str, answer: dict[str, object]) -> None:
+    ran = run("sum", *asked.split(), "--json")
+    assert (ran.status, ran.err) == (0, b"")
+    assert {key: ran.answer[key] for key in answer} == answer
+
+
+KEYS = {
+    "rows": "rows first_mm last_mm last_if_full_mm",
+    "emc": "emc_percent",
+    "dew-point": "dew_point_c margin_c ok",
+    "movement": "change_mm",
+    "drying": "days dry_on",
+    "first-heating": "start_on full_on end_on",
+    "flatness": "limit_mm ok",
+    "smoothing": "kg bags",
+    "glue": "kg tubs rows_at_once",
+    "tests": "tests depth_mm",
+    "moisture-gap": "difference limit ok",
+    "trims": "sticks cuts left_mm",
+}
+
+
+def test_every_sum_has_its_published_keys_and_reads_well_without_json() -> None:
+    asked = {one[0].split()[0]: one[0] for one in SUMS}
+    asked["movement"] = "movement --species oak --width 190 --from 9 --to 11"
+    assert set(asked) == set(KEYS)
+    for name, typed in asked.items():
+        assert set(run("sum", *typed.split(), "--json").answer) >= set(KEYS[name].split()), name
+        told = run("sum", *typed.split())
+        assert (told.status, told.err) == (0, b"")
+        assert all(line.isprintable() and ": " in line for line in told.said.splitlines())
+
+
+def test_a_floor_narrower_than_a_board_is_one_row_of_that_width() -> None:
+    answer = run("sum", "rows", "--across", "150", "--board", "190", "--json").answer
+    assert (answer["rows"], answer["first_mm"], answer["last_mm"]) == (1, 130, 130)
+
+
+def test_european_woods_go_by_plain_names_and_american_ones_by_whole_names() -> None:
+    def change(species: str) -> float:
+        typed = ["--species", species, "--width", "100", "--from", "8", "--to", "10", "--json"]
+        return float(run("sum", "movement", *typed).answer["change_mm"])
+
+    # USDA Wood Handbook FPL-GTR-190, table 13-5: white oak, flat-grain, 0.00365 for each % and mm.
+    assert change("white-oak") == pytest.approx(0.73, abs=0.001)
+    assert change("oak") != change("white-oak")
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        "emc --temp 50 --rh 50",
+        "emc --temp 20 --rh 96",
+        "dew-point --temp 20 --rh 0",
+        "dew-point --temp 20 --rh 101",
+        "movement --species oak --width 190 --from 5 --to 9",
+        "movement --species mist --width 190 --from 8 --to 9",
+        "flatness --rule sr1 --span 1000 --gap 1",
+        "rows --across 10 --board 190",
+        "rows --across -5000 --board 190",
+        "glue --area 10 --rate 1000 --tub 0",
+        "smoothing --area 1e400 --depth 3",
+        "emc --temp nan --rh 50",
+        "emc --temp inf --rh 50",
+        "tests --method carbide --area 0",
+        "trims --stick 1000 --kerf 3 --pieces 1200",
+        "drying --screed cement --thickness 60 --laid 9999-12-31",
+        "lay --room /nowhere --length 1900 --width 190 --per-pack 6",
+        "glue --area 10 --rate 1000 --tub 15 --open-time 40",
+    ],
+)
+def test_what_a_rule_does_not_cover_is_refused_in_a_sentence(asked: str) -> None:
+    for more in ([], ["--json"]):
+        refused(run("sum", *asked.split(), *more))
+
+
+@pytest.mark.parametrize(
+    "asked", ["", "nonsense", "emc", "emc --temp 20", "emc --temp x --rh 50", "flatness --rule sr9 --span 1 --gap 1"]
+)
+def test_a_sum_that_is_not_one_is_used_wrongly(asked: str) -> None:
+    ran = run("sum", *asked.split())
+    assert (ran.status, ran.out) == (2, b"")
+    assert ran.err
+
+
+def test_help_for_sums_names_every_one_of_them() -> None:
+    told = run("sum", "--help").said
+    assert all(name in told for name in [*KEYS, "lay"])
+
+
+def test_a_lay_is_the_same_to_the_byte_and_has_its_published_keys(tmp_path: Path) -> None:
+    given = tmp_path / "room.json"
+    given.write_text(json.dumps(room(across=2000, along=1500) | {"direction_deg": 0, "start": None}))
+    asked = ["sum", "lay", "--room", given, "--length", "900", "--width", "140", "--per-pack", "8", "--json"]
+    ran = run(*asked)
+    assert (ran.status, ran.err) == (0, b"")
+    keys = "rows boards packs net_area_m2 bought_area_m2 cut_loss_percent least_boards proved_best row_edges_mm pieces"
+    assert set(ran.answer) >= set(keys.split())
+    assert set(ran.answer["pieces"][0]) >= {"row", "from_mm", "to_mm", "board", "board_from_mm", "board_to_mm"}
+    assert ran.answer["packs"] == math.ceil(ran.answer["boards"] / 8)
+    assert ran.out == run(*asked).out

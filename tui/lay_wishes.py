@@ -1,0 +1,85 @@
+"""What is wished of a room's lay: the board, where the rows begin and run, the rules, and what is brought beyond."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from store.trade.jobs import RoomDraft
+from store.trade.layout.lay import Lay, LayRules
+from store.trade.layout.lay import Room as Shape
+from store.trade.plans import PlanDraft, shape_of, size_of
+from store.trade.products import Board
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayWishes:
+    """How a room is to be laid; ``direction_deg`` and ``start`` are None where the program chooses."""
+
+    board: str
+    rules: LayRules
+    direction_deg: float | None = None
+    start: int | None = None
+    seed: int = 1
+    culls_percent: float = 3.0
+    confidence_percent: float = 90.0
+    spare_packs: int = 0
+
+
+def usual_wishes(room: RoomDraft, board: Board) -> LayWishes:
+    """Return the trade's usual rules for a room and its board."""
+    return LayWishes(
+        board=board.code,
+        rules=LayRules.usual_for(size_of(board)),
+        direction_deg=room.direction_deg,
+        start=room.start,
+    )
+
+
+def wishes_of(plan: PlanDraft, room: RoomDraft) -> LayWishes:
+    """Return the wishes that a plan on file was made with."""
+    return LayWishes(
+        board=plan.board,
+        rules=plan.rules,
+        direction_deg=room.direction_deg,
+        start=room.start,
+        seed=plan.seed,
+        culls_percent=plan.culls_percent,
+        confidence_percent=plan.confidence_percent,
+        spare_packs=plan.spare_packs,
+    )
+
+
+def room_with(room: RoomDraft, wishes: LayWishes) -> RoomDraft:
+    """Return the room as it would be laid by these wishes."""
+    return replace(room, board=wishes.board, direction_deg=wishes.direction_deg, start=wishes.start)
+
+
+def is_same_floor(room: RoomDraft, wishes: LayWishes) -> bool:
+    """Whether the room on file has the board, the direction and the start that are wished."""
+    return (room.board, room.direction_deg, room.start) == (wishes.board, wishes.direction_deg, wishes.start)
+
+
+def shape_with(room: RoomDraft, wishes: LayWishes) -> Shape:
+    """Return the shape that is laid."""
+    return Shape(
+        outline=room.outline,
+        cut_outs=room.cut_outs,
+        gap_mm=room.gap_mm,
+        direction_deg=wishes.direction_deg,
+        start=wishes.start,
+    )
+
+
+def plan_of(room: RoomDraft, board: Board, wishes: LayWishes, lay: Lay, at: datetime) -> PlanDraft:
+    """Return the plan to be filed for a lay that was made by these wishes."""
+    return PlanDraft(
+        room=room.name,
+        at=at,
+        board=wishes.board,
+        rules=wishes.rules,
+        seed=wishes.seed,
+        culls_percent=wishes.culls_percent,
+        confidence_percent=wishes.confidence_percent,
+        spare_packs=wishes.spare_packs,
+        shape=shape_of(room_with(room, wishes), board),
+        lay=lay,
+    )

@@ -1,0 +1,311 @@
+"""How one room is laid: the floor drawn row by row, what it comes to, and a search for ever better lays."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.message import Message
+from textual.worker import get_current_worker
+
+from store.desk.desk import Desk
+from store.errors import Refused, StoreError
+from store.trade.jobs import Room
+from store.trade.layout.cuts import RowOfCuts, rows_of_cuts
+from store.trade.layout.lay import Attempt, Lay
+from store.trade.plans import Plan, shape_of
+from store.trade.products import Board
+from tui.errands.lay_errands import LayErrands
+from tui.lay_wishes import LayWishes, room_with, shape_with, usual_wishes, wishes_of
+from tui.telling import or_tell, tell
+from tui.view import View
+from tui.widgets.facts import Facts
+from tui.widgets.lay_drawing import LayDrawing
+from tui.widgets.safe import Line
+from tui.wording import clean, counted
+from tui.words_for_lays import facts_of_lay, say_row
+
+_WIDE_FROM = 110
+NO_LAY = "No lay yet."
+
+
+class _Figures(Facts):
+    LABEL_WIDTH = 12
+
+
+class LayScreen(View):
+    """The lay of one room of a job.
+
+    The plan on file is shown where there is one that fits; else a search begins. It runs in a thread, and every better
+    lay is drawn as it is found. Esc ends a search and keeps the best lay so far.
+
+    Args:
+        desk: where everything is asked and done.
+        ref: the job's reference.
+        room_name: the room.
+    """
+
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Up and down choose a row; what is cut for it stands below. Rows run from left to right, and a board's near "
+        "end is its left one. Pieces with dots are cut; letters tell pieces of one board apart.",
+        "“Proved best” means that no lay takes fewer boards. Esc ends a search and keeps the best lay so far.",
+    )
+    DEFAULT_CSS = """
+    LayScreen .lay--head { height: 1; padding: 0 1; text-wrap: nowrap; text-overflow: ellipsis; }
+    LayScreen .lay--state { height: auto; padding: 0 1; color: $text-secondary; }
+    LayScreen .lay--state.-no { color: $text-error; }
+    LayScreen .lay--floor { height: 1fr; }
+    LayScreen .lay--figures { width: 36; padding: 0 0 0 1; scrollbar-size-vertical: 1; }
+    LayScreen.-wide .lay--figures { width: 48; }
+    LayScreen .lay--row { height: auto; max-height: 5; padding: 0 1; border-top: solid $border-blurred; }
+    LayScreen Facts { height: auto; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("e", "change", "Change", id="lay.change"),
+        Binding("s", "save", "Save", id="lay.save"),
+        Binding("w", "what_if", "What if", id="lay.what_if"),
+        Binding("x", "write_out", "Write out", id="lay.write_out"),
+        Binding("escape", "back", "Back", key_display="Esc", id="lay.back"),
+    ]
+
+    @dataclass
+    class Found(Message):
+        """A search has found a lay; ``search`` tells which search it was."""
+
+        search: int
+        attempt: Attempt
+
+        def can_replace(self, message: Message) -> bool:
+            return isinstance(message, LayScreen.Found) and message.search == self.search
+
+    @dataclass
+    class Ended(Message):
+        """A search is over; ``say`` tells why where it found nothing."""
+
+        search: int
+        say: str
+
+    def __init__(self, desk: Desk, ref: str, room_name: str) -> None:
+        super().__init__(desk)
+        self.ref, self.room_name = ref, room_name
+        self._errands = LayErrands(self)
+        self._room: Room | None = None
+        self._shape = ""
+        self._wishes: LayWishes | None = None
+        self._lay: Lay | None = None
+        self._rows: tuple[RowOfCuts, ...] = ()
+        self._searches = 0
+        self._done: float | None = None
+
+    @property
+    def words(self) -> str:
+        return f"the lay of {clean(self.room_name)}"
+
+    @property
+    def is_searching(self) -> bool:
+        """Whether a search is going on."""
+        return self._done is not None
+
+    def parts(self) -> ComposeResult:
+        yield Line("", classes="lay--head")
+        yield Line("", classes="lay--state")
+        with Horizontal(classes="lay--floor"):
+            yield LayDrawing()
+            with VerticalScroll(classes="lay--figures", can_focus=False):
+                yield _Figures()
+        with Vertical(classes="lay--row"):
+            yield Line("", id="row")
+
+    def on_mount(self) -> None:
+        self.query_one(LayDrawing).focus()
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        self.set_class(event.size.width >= _WIDE_FROM, "-wide")
+        self.call_after_refresh(self._say_scale)
+
+    def _say_scale(self) -> None:
+        if self._lay is not None and not self.is_searching:
+            self._say_state()
+
+    def again(self) -> None:
+        card = self.desk.jobs.card(self.ref)
+        room = next((one for one in card.facts.rooms if one.name == self.room_name), None)
+        if room is None:
+            raise Refused(f"The job has no room “{clean(self.room_name)}” any more.")
+        board = self._errands.boards().get(room.board)
+        plan = self.desk.plans.current(self.ref, self.room_name)
+        self.query_one(".lay--head", Line).say(f"{clean(self.ref)} · {clean(room.name)} · {card.facts.job.title}")
+        is_other = board is not None and (self._room is None or not self._is_same(room))
+        self._room = room
+        if is_other and board is not None:
+            self._begin(room, board, plan)
+        self._show_figures(plan)
+
+    def _is_same(self, room: Room) -> bool:
+        """Whether a room has the same floor as the one that is shown; board, direction and start are wishes."""
+        before = self._room
+        shapes = [(one.outline, one.cut_outs, one.gap_mm) for one in (before, room) if one is not None]
+        return len(shapes) == 2 and shapes[0] == shapes[1]
+
+    def _begin(self, room: Room, board: Board, plan: Plan | None) -> None:
+        if plan is not None:
+            self._wishes, self._lay = wishes_of(plan, room), plan.lay
+            self._show_lay()
+        else:
+            self._wishes = usual_wishes(room, board)
+            self._search_again()
+
+    def _search_again(self) -> None:
+        room, wishes = self._room, self._wishes
+        board = self._errands.boards().get(wishes.board) if wishes else None
+        if room is None or wishes is None or board is None:
+            return
+        self._searches += 1
+        self._done = 0.0
+        self._lay = None
+        number, laid = self._searches, room_with(room, wishes)
+        self._show_lay()
+        self._go_on(number, lambda: self.desk.plans.search(laid, board, wishes.rules, wishes.seed))
+
+    @work(thread=True, exclusive=True, group="lay")
+    def _go_on(self, number: int, search: Callable[[], Iterator[Attempt]]) -> None:
+        worker = get_current_worker()
+        say = ""
+        try:
+            for attempt in search():
+                if worker.is_cancelled:
+                    return
+                self.post_message(self.Found(number, attempt))
+        except StoreError as error:
+            say = str(error)
+        self.post_message(self.Ended(number, say))
+
+    @on(Found)
+    def _found(self, event: Found) -> None:
+        event.stop()
+        if event.search != self._searches or not self.is_searching:
+            return
+        is_better = self._lay is None or event.attempt.lay.boards < self._lay.boards
+        self._done = event.attempt.done
+        if is_better:
+            self._lay = event.attempt.lay
+            self._show_lay()
+            self._show_figures(self.desk.plans.current(self.ref, self.room_name))
+        self._say_state()
+
+    @on(Ended)
+    def _ended(self, event: Ended) -> None:
+        event.stop()
+        if event.search == self._searches:
+            self._done = None
+            self._say_state(event.say)
+
+    def _say_state(self, no: str = "") -> None:
+        line = self.query_one(".lay--state", Line)
+        line.set_class(bool(no), "-no")
+        if no:
+            line.say(f"✗ {no}")
+        elif self.is_searching:
+            best = f"; best so far {counted(self._lay.boards, 'board')}" if self._lay else ""
+            line.say(f"◐ Searching, {100 * (self._done or 0):.0f} %{best}. Esc keeps the best.")
+        else:
+            scale = self.query_one(LayDrawing).scale_words
+            line.say(f"✓ {counted(self._lay.boards, 'board')} · {scale}" if self._lay else NO_LAY)
+        self.refresh_bindings()
+
+    def _show_lay(self) -> None:
+        lay, wishes = self._lay, self._wishes
+        self._rows = rows_of_cuts(lay, wishes.rules.kerf_mm) if lay and wishes else ()
+        edges, width = (lay.row_edges_mm, lay.board.width_mm) if lay else ((), 1)
+        self.query_one(LayDrawing).show(self._rows, edges, width)
+        self._show_row(self.query_one(LayDrawing).chosen)
+        self._say_state()
+
+    def _show_figures(self, plan: Plan | None) -> None:
+        if self._room is None or self._wishes is None:
+            return
+        lay, wishes = self._lay, self._wishes
+        board = self._errands.boards().get(wishes.board)
+        shape = shape_of(room_with(self._room, wishes), board) if board else ""
+        facts = facts_of_lay(shape_with(self._room, wishes), lay, wishes) if lay else []
+        on_file = "none yet; s files this one"
+        if plan is not None and lay is not None and plan.shape == shape and plan.lay == lay:
+            on_file = f"this one, since {self.clock.say(plan.at)}"
+        elif plan is not None:
+            on_file = f"another: {counted(plan.lay.boards, 'board')}, since {self.clock.say(plan.at)}"
+        self.query_one(Facts).show([*facts, ("On file", on_file)], heading="What it comes to")
+
+    @on(LayDrawing.Chosen)
+    def _row_chosen(self, event: LayDrawing.Chosen) -> None:
+        event.stop()
+        self._show_row(event.row)
+        if not self.is_searching:
+            self._say_state()
+
+    def _show_row(self, row: int) -> None:
+        said = say_row(self._rows[row], self._wishes.rules) if self._wishes and row < len(self._rows) else ""
+        self.query_one("#row", Line).say(said or "Better lays are drawn as they are found.")
+
+    def action_back(self) -> None:
+        """End a search and keep its best lay; else go back to the folder."""
+        if not self.is_searching:
+            self.app.pop_screen()
+            return
+        self.workers.cancel_group(self, "lay")
+        self._done = None
+        self._searches += 1
+        self._say_state("" if self._lay else "Nothing was found yet. e changes the rules, and searches again.")
+
+    def on_unmount(self) -> None:
+        self.workers.cancel_group(self, "lay")
+
+    @work(group="errand")
+    async def action_change(self) -> None:
+        """Change how the room is laid, and search again."""
+        if self._room is None or self._wishes is None:
+            return
+        wishes = await self._errands.change(self._room, self._wishes, self._lay)
+        if wishes is None:
+            return
+        before, self._wishes = self._wishes, wishes
+        if _searched_by(before) != _searched_by(wishes) or self._lay is None:
+            self._search_again()
+        self.ask_again()
+
+    @work(group="errand")
+    async def action_save(self) -> None:
+        """File this lay as the room's plan."""
+        if self._ready() and self._room and self._wishes and self._lay:
+            save = self._errands.save(self.ref, self._room, self._wishes, self._lay)
+            await or_tell(self.app, save, False)
+            self.ask_again()
+
+    @work(group="errand")
+    async def action_what_if(self) -> None:
+        """Compare other ways, and take one over."""
+        if self._ready() and self._room and self._wishes:
+            taken = await self._errands.compare(self._room, self._wishes)
+            if taken is not None:
+                self._wishes, self._lay = taken
+                self._show_lay()
+                self.ask_again()
+
+    @work(group="errand")
+    async def action_write_out(self) -> None:
+        """Write the cut list and the drawing into a folder."""
+        if self._ready() and self._room and self._wishes and self._lay:
+            await self._errands.write_out(self.ref, self._room, self._wishes, self._lay)
+
+    def _ready(self) -> bool:
+        if self.is_searching or self._lay is None:
+            tell(self.app, "Wait for the search, or end it with Esc; then this works.", "warning")
+            return False
+        return True
+
+
+def _searched_by(wishes: LayWishes) -> tuple[object, ...]:
+    return (wishes.board, wishes.rules, wishes.direction_deg, wishes.start, wishes.seed)

@@ -1,0 +1,247 @@
+"""The sums of the trade, without a job: one is chosen at the left, asked at the right, and answered as one types."""
+
+import argparse
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.message import Message
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option as Listed
+
+from store.desk.desk import Desk
+from store.errors import StoreError
+from tui.cli_sums import SUMS
+from tui.doors import ViewName
+from tui.sums_on_offer import Option, Sum, number
+from tui.view import View
+from tui.widgets.choices import Pick, SelectField, Tick
+from tui.widgets.fields import Field, TextField
+from tui.widgets.one_line import OneLine
+from tui.widgets.safe import Line, plain
+from tui.words_for_sums import say_sum, source_of
+
+_NAMES = {
+    "rows": "Rows between two walls",
+    "emc": "Wood in a room's air",
+    "dew-point": "Dew point",
+    "movement": "Wood's movement",
+    "drying": "Screed's drying",
+    "first-heating": "First heating",
+    "flatness": "Flatness",
+    "smoothing": "Smoothing compound",
+    "glue": "Glue",
+    "tests": "Moisture tests",
+    "moisture-gap": "Boards and subfloor",
+    "trims": "Skirting and trims",
+    "lay": "A room of a file, laid",
+}
+_LABELS = {"temp": "Temperature", "rh": "Humidity", "per-pack": "In a pack", "svg": "Drawing"}
+_WRITES_FILES = {"svg"}
+"""Options that write something: not asked here, where nothing is stored."""
+
+
+class _SumForm(Vertical):
+    """The fields of one sum, its answer, and its source."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(classes="sum--form")
+        self.sum_name = name
+        self.sum = SUMS[name]
+        self.asked = [option for option in self.sum.options if option.name not in _WRITES_FILES]
+        self.fields = [_field_for(option) for option in self.asked]
+
+    def compose(self) -> ComposeResult:
+        yield Line(self.sum.about, classes="sum--about")
+        yield from self.fields
+        yield Line("", classes="sum--answer")
+        source = source_of(self.sum.rule)
+        yield Line(f"Source: {source}" if source else "", classes="sum--source")
+
+    def read(self) -> argparse.Namespace | None:
+        """Return what is asked; None while something is missing or cannot be read, which is said beside its field."""
+        values: dict[str, object] = {option.name.replace("-", "_"): None for option in self.sum.options}
+        is_whole = True
+        for option, field in zip(self.asked, self.fields, strict=True):
+            typed = field.raw.strip()
+            field.say_problem("")
+            if not typed and option.optional:
+                continue
+            if not typed:
+                is_whole = False
+                continue
+            try:
+                values[option.name.replace("-", "_")] = _read(option, typed)
+            except argparse.ArgumentTypeError as misread:
+                field.say_problem(f"{misread}.")
+                is_whole = False
+        if not is_whole:
+            return None
+        return argparse.Namespace(**values)
+
+    def answer(self, say: str, tone: str = "") -> None:
+        """Show the answer, or what is wrong."""
+        line = self.query_one(".sum--answer", Line)
+        line.say(say)
+        line.set_class(tone == "no", "-no")
+        line.set_class(tone == "yet", "-yet")
+
+
+def _read(option: Option, typed: str) -> object:
+    plain_minus = typed.replace("−", "-")
+    return option.read(plain_minus if option.read is number else typed)
+
+
+def _field_for(option: Option) -> Field:
+    label = _LABELS.get(option.name, option.name.replace("-", " ").capitalize())
+    if option.choices:
+        start = str(option.default) if option.default is not None else option.choices[0]
+        return SelectField(option.name, label, [(one, one) for one in option.choices], start, hint=option.about)
+    value = "" if option.default is None else str(option.default)
+    may = " (may stay empty)" if option.optional else ""
+    return TextField(option.name, label, value, hint=f"{option.about}{may}", echo=lambda _: option.about)
+
+
+class SumsScreen(View):
+    """Thirteen sums that need no job; nothing is stored."""
+
+    NAME: ClassVar[ViewName | None] = ViewName.SUMS
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Choose a sum at the left, and type at the right: the answer stands below as soon as nothing is missing. "
+        "Commas and points are both read. Nothing is stored.",
+    )
+    DEFAULT_CSS = """
+    SumsScreen OptionList { width: 27; height: 1fr; border: none; background: $surface; scrollbar-size-vertical: 1; }
+    SumsScreen VerticalScroll { width: 1fr; height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
+    SumsScreen .sum--form { height: auto; }
+    SumsScreen .sum--about { text-style: bold; color: $text-accent; margin: 0 0 1 0; }
+    SumsScreen .sum--answer { margin: 1 0 0 0; padding: 0 1; border-left: thick $border; }
+    SumsScreen .sum--answer.-yet { color: $text-muted; border-left: thick $border-blurred; }
+    SumsScreen .sum--answer.-no { color: $text-error; }
+    SumsScreen .sum--source { color: $text-muted; margin: 1 0 0 0; }
+    SumsScreen .sum--hint { color: $text-muted; height: 1; padding: 0 1; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "back", "List of sums", key_display="Esc", id="sums.back"),
+    ]
+
+    @dataclass
+    class Answered(Message):
+        """A sum is worked out; ``say`` is its answer, or why there is none."""
+
+        count: int
+        say: str
+        tone: str
+
+        def can_replace(self, message: Message) -> bool:
+            return isinstance(message, SumsScreen.Answered)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._count = 0
+
+    def parts(self) -> ComposeResult:
+        with Horizontal():
+            yield OptionList(*(Listed(plain(_NAMES.get(name, name)), id=name) for name in SUMS), markup=False)
+            with VerticalScroll(can_focus=False):
+                yield _SumForm(next(iter(SUMS)))
+        yield Line("", classes="sum--hint")
+
+    def on_mount(self) -> None:
+        self.query_one(OptionList).focus()
+        self.query_one(OptionList).highlighted = 0
+
+    def again(self) -> None:
+        pass
+
+    @property
+    def form(self) -> _SumForm:
+        """The sum that is asked now."""
+        return self.query_one(_SumForm)
+
+    @on(OptionList.OptionHighlighted)
+    async def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        name = event.option_id
+        if name is None or name == self.form.sum_name:
+            return
+        self._count += 1
+        side = self.query_one(VerticalScroll)
+        async with self.batch():
+            await self.form.remove()
+            await side.mount(_SumForm(name))
+        side.scroll_home(animate=False)
+        self._work_out(is_asked=False)
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        first = next(iter(self.form.query("OneLine, Pick").results()), None)
+        if first is not None:
+            first.focus()
+
+    @on(Field.Changed)
+    def _changed(self, event: Field.Changed) -> None:
+        event.stop()
+        self._work_out(is_asked=False)
+
+    @on(Input.Submitted)
+    @on(Pick.GoOn)
+    @on(Tick.GoOn)
+    def _go_on(self, event: Input.Submitted | Pick.GoOn | Tick.GoOn) -> None:
+        event.stop()
+        answers = list(_answers(self.form))
+        here = next((place for place, one in enumerate(answers) if one.has_focus), len(answers))
+        if here + 1 < len(answers):
+            answers[here + 1].focus()
+        else:
+            answers[0].focus()
+        self._work_out(is_asked=True)
+
+    def on_descendant_focus(self) -> None:
+        field = next((one for one in self.form.fields if one.has_focus_within), None)
+        hint = "Enter goes to the fields; Esc comes back." if field is None else field.hint
+        self.query_one(".sum--hint", Line).say(hint)
+
+    def _work_out(self, *, is_asked: bool) -> None:
+        self._count += 1
+        form = self.form
+        asked = form.read()
+        if asked is None:
+            form.answer("The answer stands here as soon as nothing is missing.", "yet")
+        elif form.sum.at_once or is_asked:
+            if not form.sum.at_once:
+                form.answer("Working it out…", "yet")
+            columns = max(self.query_one(VerticalScroll).size.width - 5, 40)
+            self._reckon(self._count, form.sum, asked, partial(say_sum, today=self.clock.today, columns=columns))
+        else:
+            form.answer("Enter works it out.", "yet")
+
+    @work(thread=True, exclusive=True, group="sum")
+    def _reckon(self, count: int, sum_: Sum, asked: argparse.Namespace, say_it: Callable[[object], str]) -> None:
+        try:
+            say, tone = say_it(sum_.work_out(asked)), ""
+        except StoreError as error:
+            say, tone = f"✗ {error}", "no"
+        self.post_message(self.Answered(count, say, tone))
+
+    @on(Answered)
+    def _answered(self, event: Answered) -> None:
+        event.stop()
+        if event.count == self._count:
+            self.form.answer(event.say, event.tone)
+
+    def action_back(self) -> None:
+        """Go back to the list."""
+        self.query_one(OptionList).focus()
+
+
+def _answers(form: _SumForm) -> Iterator[OneLine | Pick]:
+    for one in form.query("*").results():
+        if isinstance(one, OneLine | Pick):
+            yield one

@@ -1,0 +1,233 @@
+"""Says how a floor is laid: the figures, the cut list row by row for a fitter on his knees, and all of it for print."""
+
+import textwrap
+from collections.abc import Iterator
+
+from rich.cells import cell_len
+
+from store.errors import Refused
+from store.papers.brickwork import brickwork
+from store.trade.layout.cuts import Cut, Kept, Offcut, RowOfCuts, rows_of_cuts
+from store.trade.layout.figures import LayFigures, WallStrip, figures_of
+from store.trade.layout.lay import Lay, LayRules, Room
+from store.trade.layout.reserve import brought_for
+from tui.lay_wishes import LayWishes
+from tui.wording import clean, counted, figure, say_packs
+
+COLUMNS = 80
+SET_OUT_DRY = "Set rows 1 and 2 out dry first, and check the line and the joints before a board is fixed."
+_KEPT = {Kept.NEAR: "near end kept", Kept.FAR: "far end kept", Kept.NEITHER: "both ends cut"}
+
+
+def say_row_name(row: RowOfCuts) -> str:
+    """Return a row's number and width: “Row 1 (full width 190)”, “Row 23 (ripped to 100)”."""
+    return f"Row {row.row + 1} ({say_row_width(row)})"
+
+
+def say_row_width(row: RowOfCuts) -> str:
+    """Return how wide a row is: “full width 190”, “ripped to 100”."""
+    return f"ripped to {row.width_mm}" if row.ripped else f"full width {row.width_mm}"
+
+
+def say_row(row: RowOfCuts, rules: LayRules) -> str:
+    """Return what is laid in a row, from left to right, as one sentence; a ripped row says what is done first."""
+    runs = [" · ".join(_said_together(run, rules)) for run in row.runs]
+    said = "; then, past the break: ".join(runs) if runs else "nothing to lay"
+    first = " Cut to length first, then rip." if row.ripped else ""
+    return f"{say_row_name(row)}: {said}.{first}"
+
+
+def _said_together(run: tuple[Cut, ...], rules: LayRules) -> Iterator[str]:
+    """Yield the pieces of a run in words; four whole boards and more are said at once."""
+    whole: list[Cut] = []
+    for cut in (*run, None):
+        if cut is not None and cut.kept is Kept.WHOLE:
+            whole.append(cut)
+            continue
+        if len(whole) > 3:
+            yield f"{len(whole)} × whole {whole[0].length_mm}"
+        else:
+            yield from (f"whole {one.length_mm}" for one in whole)
+        whole = []
+        if cut is not None:
+            yield say_cut(cut, rules)
+
+
+def say_cut(cut: Cut, rules: LayRules) -> str:
+    """Return one piece in words, as it is cut and what becomes of the rest.
+
+    “cut 1580 from board 3 (3a), near end kept, offcut 317 → row 4”.
+    """
+    if cut.kept is Kept.WHOLE:
+        return f"whole {cut.length_mm} (board {cut.mark})"
+    board = cut.piece.board
+    if cut.out_of_mm is None:
+        said = f"cut {cut.length_mm} from board {board} ({cut.mark})"
+    elif cut.out_of_mm == cut.length_mm:
+        said = f"the offcut {cut.length_mm} of board {board} ({cut.mark})"
+    else:
+        said = f"cut {cut.length_mm} from the offcut {cut.out_of_mm} of board {board} ({cut.mark})"
+    return ", ".join([said, _KEPT[cut.kept], *(_say_offcut(offcut, rules) for offcut in cut.leaves)])
+
+
+def _say_offcut(offcut: Offcut, rules: LayRules) -> str:
+    if offcut.rows:
+        rows = " and ".join(str(row + 1) for row in offcut.rows)
+        return f"offcut {offcut.length_mm} → row{'s' if len(offcut.rows) > 1 else ''} {rows}"
+    return f"{offcut.length_mm} {'left over' if offcut.length_mm >= rules.shortest_mm else 'waste'}"
+
+
+def say_best(figures: LayFigures, lay: Lay) -> str:
+    """Return how good a lay is: “proved best”, or how many boards it is at most from perfect.
+
+    Perfect is a number of boards that no lay can beat.
+    """
+    if lay.proved_best:
+        return "proved best: no lay takes fewer boards"
+    return f"at most {counted(figures.boards_from_perfect, 'board')} from perfect ({lay.least_boards})"
+
+
+def say_wall(strip: WallStrip, room: Room) -> str:
+    """Return a wall by name: “wall 3 (1500 mm)”, “a wall of cut-out 1”."""
+    ring = room.outline if strip.cut_out is None else room.cut_outs[strip.cut_out]
+    (ax, ay), (bx, by) = ring[strip.wall], ring[(strip.wall + 1) % len(ring)]
+    length = figure(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5, 0)
+    if strip.cut_out is None:
+        return f"wall {strip.wall} ({length} mm)"
+    return f"the {length} mm side of what is left out"
+
+
+def say_narrowest(figures: LayFigures, room: Room, rules: LayRules) -> str:
+    """Return the narrowest strip at any wall, and whether it is too narrow; empty where no wall runs along the rows."""
+    if not figures.at_walls:
+        return ""
+    strip = figures.at_walls[0]
+    said = f"{figure(strip.width_mm, 0)} mm in row {strip.row + 1}, at {say_wall(strip, room)}"
+    return f"{said}: less than {rules.least_mm} mm" if is_too_narrow(figures, rules) else said
+
+
+def is_too_narrow(figures: LayFigures, rules: LayRules) -> bool:
+    """Whether a strip at some wall is narrower than the rules want."""
+    return bool(figures.at_walls) and figures.at_walls[0].width_mm < rules.least_mm
+
+
+def say_first_wall(figures: LayFigures, room: Room) -> str:
+    """Return the wall that the first row lies along: “along wall 0 (5400 mm)”; empty where there is none."""
+    found = [one for one in figures.at_walls if one.row == 0 and one.cut_out is None]
+    return f"along {say_wall(found[0], room)}" if found else ""
+
+
+def say_left_over(figures: LayFigures, rules: LayRules) -> str:
+    """Return the offcuts that no row takes, those too short for any use together: “835, 368 and 5 shorter ones”."""
+    useful = [length for length in figures.left_over_mm if length >= rules.shortest_mm]
+    short = len(figures.left_over_mm) - len(useful)
+    said = [str(length) for length in useful[:8]]
+    if len(useful) > 8:
+        said.append(f"{len(useful) - 8} more")
+    if short:
+        said.append(f"{short} under {rules.shortest_mm}")
+    return " and ".join([*([", ".join(said[:-1])] if len(said) > 1 else []), *said[-1:]]) if said else "none"
+
+
+def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str]]:
+    """Return what a lay comes to as pairs: what is said, and what is said about it."""
+    rules, figures = wishes.rules, figures_of(room, lay, wishes.rules)
+    narrowest = say_narrowest(figures, room, rules) or "no wall runs along the rows"
+    first = say_first_wall(figures, room)
+    return [
+        ("Boards", f"{lay.boards}, {say_best(figures, lay)}"),
+        ("Packs", say_brought(lay, wishes)),
+        ("Cut loss", f"{figure(lay.cut_loss_percent, 1)} % of {figure(lay.floor_area_mm2 / 1e6)} m²"),
+        ("Left over", f"{say_left_over(figures, rules)} (mm)"),
+        ("Rows", f"{lay.rows}; first {figures.first_mm}{' ' + first if first else ''}, last {figures.last_mm}"),
+        ("Plain start", f"a full board first leaves {figure(figures.last_if_full_mm, 1)} for the last row"),
+        ("Narrowest", f"{'▲ ' if is_too_narrow(figures, rules) else ''}{narrowest}"),
+        ("Rows run", say_way(wishes, lay)),
+        (
+            "Rules",
+            f"joints {rules.stagger_mm} apart, pieces from {rules.shortest_mm}, saw {rules.kerf_mm}, rows from "
+            f"{rules.least_mm}, gap {room.gap_mm}",
+        ),
+    ]
+
+
+def say_brought(lay: Lay, wishes: LayWishes) -> str:
+    """Return the packs to have, and what they are made of: “12: 63 boards, 4 in case some are not good”."""
+    try:
+        brought = brought_for(
+            lay,
+            culls_percent=wishes.culls_percent,
+            confidence_percent=wishes.confidence_percent,
+            spare_packs=wishes.spare_packs,
+        )
+    except Refused as no:
+        return str(no)
+    parts = [f"{brought.lay_boards} boards to lay"]
+    if brought.cull_boards:
+        parts.append(f"{brought.cull_boards} in case some are not good")
+    if brought.spare_packs:
+        parts.append(f"{say_packs(brought.spare_packs)} to spare")
+    return f"{brought.packs}: {', '.join(parts)}"
+
+
+def say_way(wishes: LayWishes, lay: Lay) -> str:
+    """Return which way the rows run, and where they begin."""
+    turn = f"at {figure(lay.direction_deg, 1)}° to the plan" if lay.direction_deg else "with the plan"
+    start = f"from wall {wishes.start}" if wishes.start is not None else "the start is the program's choice"
+    return f"{turn}, {start}"
+
+
+def summary_lines(room: Room, lay: Lay, rules: LayRules) -> Iterator[str]:
+    """Yield what a lay comes to, a line for each figure."""
+    figures = figures_of(room, lay, rules)
+    yield f"{counted(lay.boards, 'board')} in {counted(lay.packs, 'pack')}; {say_best(figures, lay)}."
+    yield f"Cut loss {figure(lay.cut_loss_percent, 1)} % of {figure(lay.floor_area_mm2 / 1e6)} m² covered."
+    first = say_first_wall(figures, room)
+    yield (
+        f"{counted(lay.rows, 'row')}: the first {figures.first_mm} mm wide{', ' + first if first else ''}; "
+        f"the last {figures.last_mm}. Begun with a full board, the last would be {figure(figures.last_if_full_mm, 1)}."
+    )
+    narrowest = say_narrowest(figures, room, rules)
+    if narrowest:
+        yield f"{'▲ ' if is_too_narrow(figures, rules) else ''}Narrowest at a wall: {narrowest}."
+    yield f"Left over, mm: {say_left_over(figures, rules)}."
+    turn = f"turned by {figure(lay.direction_deg, 1)}°" if lay.direction_deg else "along the first axis of the plan"
+    yield f"Rows run {turn}, and across this drawing; “near” is a board's left end."
+
+
+def cut_list_lines(lay: Lay, rules: LayRules, columns: int = COLUMNS) -> Iterator[str]:
+    """Yield the cut list in laying order, within so many columns, a blank line before the third row."""
+    yield from _hung(SET_OUT_DRY, "", columns)
+    for row in rows_of_cuts(lay, rules.kerf_mm):
+        if row.row == 2:
+            yield ""
+        yield from _hung(say_row(row, rules), "  ", columns)
+
+
+def drawing_lines(lay: Lay, rules: LayRules, columns: int = COLUMNS) -> Iterator[str]:
+    """Yield the drawing within so many columns: row numbers at the left, what is ripped at the right."""
+    rows = rows_of_cuts(lay, rules.kerf_mm)
+    lead = len(str(len(rows)))
+    tail = 1 + len(f"{lay.board.width_mm}") if any(row.ripped for row in rows) else 0
+    drawn = brickwork(rows, lay.row_edges_mm, max(columns - lead - 1 - tail, 8), 2)
+    for line in drawn.lines:
+        name = "" if line.row is None else str(line.row + 1)
+        ripped = f"{rows[line.row].width_mm}" if line.row is not None and rows[line.row].ripped else ""
+        body = f"{name:>{lead}} {line.text}"
+        yield f"{body:<{columns - tail}} {ripped}".rstrip() if ripped else body.rstrip()
+    yield f"One column is {figure(drawn.mm_per_column, 0)} mm; rows are drawn alike. Dots: a piece that is cut."
+
+
+def lay_text(room: Room, lay: Lay, rules: LayRules, *, title: str = "", columns: int = COLUMNS) -> str:
+    """Return a lay for print: a summary, the drawing and the cut list, within so many columns."""
+    lines = [*_hung(clean(title), "", columns), ""] if title else []
+    for line in summary_lines(room, lay, rules):
+        lines += _hung(line, "  ", columns)
+    lines += ["", *drawing_lines(lay, rules, columns), "", "Cut list", *cut_list_lines(lay, rules, columns)]
+    return "\n".join(lines) + "\n"
+
+
+def _hung(text: str, indent: str, columns: int) -> list[str]:
+    held = text.replace(" →", "\u00a0→").replace("→ ", "→\u00a0").replace("row ", "row\u00a0")
+    lines = textwrap.wrap(held, columns, subsequent_indent=indent, break_long_words=True, break_on_hyphens=False)
+    return [line.replace("\u00a0", " ") for line in lines if cell_len(line) or line == ""] or [""]

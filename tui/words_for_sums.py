@@ -1,0 +1,89 @@
+"""Says what a sum of the trade comes to, and where its rule is from."""
+
+import inspect
+import textwrap
+from collections.abc import Callable, Iterator
+from datetime import date
+
+from store.trade.climate import DewPoint
+from store.trade.flatness import Flatness, Smoothing
+from store.trade.glue import Glue
+from store.trade.layout.rows import Rows
+from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
+from store.trade.screed import Drying, FirstHeating, MoistureTests
+from store.trade.trims import Trims
+from tui.laying_sum import LaidRoom
+from tui.wording import counted, figure, say_day
+from tui.words_for_lays import lay_text
+
+
+def say_sum(answer: object, today: date, columns: int = 80) -> str:
+    """Return a sum's answer in words, several lines if need be."""
+    if isinstance(answer, LaidRoom):
+        return lay_text(answer.room, answer.lay, answer.rules, title=answer.called, columns=columns)
+    return "\n".join(_lines(answer, today))
+
+
+def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912 - one short sentence for each sum
+    match answer:
+        case Rows():
+            first, last = figure(answer.first_mm, 1), figure(answer.last_mm, 1)
+            yield f"{counted(answer.rows, 'row')}: the first {first} mm wide, the last {last} mm."
+            yield f"Begun with a full board, the last would be {figure(answer.last_if_full_mm, 1)} mm."
+        case EquilibriumMoisture():
+            yield f"In this air wood settles at {figure(answer.emc_percent, 1)} % moisture."
+        case DewPoint():
+            yield f"The dew point is {figure(answer.dew_point_c, 1)} °C."
+            if answer.margin_c is not None:
+                enough = "✓ far enough" if answer.ok else "✗ less than 3 °C: do not glue"
+                yield f"The surface lies {figure(answer.margin_c, 1)} °C above it: {enough}."
+        case Movement():
+            grows = "grows" if answer.change_mm > 0 else "shrinks" if answer.change_mm < 0 else "stays as it is"
+            yield f"Across its width the board {grows}" + (
+                f" by {figure(abs(answer.change_mm))} mm." if answer.change_mm else "."
+            )
+        case Drying():
+            yield f"Forecast dry after {counted(answer.days, 'day')}, on {say_day(answer.dry_on, today)}."
+            yield "A forecast never releases a floor; only a reading does."
+        case FirstHeating():
+            yield f"Begin on {say_day(answer.start_on, today)}, full heat on {say_day(answer.full_on, today)},"
+            yield f"over on {say_day(answer.end_on, today)}."
+        case Flatness():
+            verdict = "✓ flat enough" if answer.ok else "✗ not flat enough"
+            yield f"{verdict}: the rule allows {figure(answer.limit_mm, 1)} mm."
+        case Smoothing():
+            yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.bags, 'bag')}."
+        case Glue():
+            yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.tubs, 'tub')}."
+            if answer.rows_at_once is not None:
+                yield f"Spread {counted(answer.rows_at_once, 'row')} at once, no more."
+        case MoistureTests():
+            yield f"{counted(answer.tests, 'test')}."
+            if answer.depth_mm is not None:
+                yield f"The probe sits {answer.depth_mm} mm deep."
+        case MoistureGap():
+            verdict = "✓ close enough" if answer.ok else "✗ too far apart"
+            yield f"{verdict}: {figure(answer.difference, 1)} apart, {figure(answer.limit, 1)} is allowed."
+        case Trims():
+            yield from _trims(answer)
+        case _:
+            raise TypeError(answer)
+
+
+def _trims(answer: Trims) -> Iterator[str]:
+    best = "no list needs fewer" if answer.proved else f"no list needs fewer than {answer.at_least}"
+    yield f"{counted(answer.sticks, 'stick')}; {best}."
+    for place, (cuts, left) in enumerate(zip(answer.cuts, answer.left_mm, strict=True), start=1):
+        yield f"Stick {place}: {' + '.join(str(cut) for cut in cuts)}, {left} left"
+
+
+def source_of(rule: Callable[..., object]) -> str:
+    """Return the sentence in a rule's docstring that names its source; empty where there is none.
+
+    >>> from store.trade.layout.rows import rows
+    >>> source_of(rows)
+    'common practice, no source. A floor narrower than a board is one row of that width.'
+    """
+    doc = inspect.getdoc(rule) or ""
+    _, found, rest = doc.partition("\nSource: ")
+    return " ".join(textwrap.dedent(rest.split("\n\n")[0]).split()) if found else ""
