@@ -95,6 +95,8 @@ class LaydayApp(App[None]):
 
     def _look_for_changes(self) -> None:
         """Show what another window has saved; also try again while what is shown is not up to date."""
+        if not self.screen_stack:  # the window is closing
+            return
         changes = or_none(self.desk.changes)
         is_old = isinstance(self.screen, View) and self.screen.is_old
         if is_old or changes is None or changes != self._seen_changes:
@@ -102,7 +104,7 @@ class LaydayApp(App[None]):
             self._ask_again()
 
     def _ask_again(self) -> None:
-        if isinstance(self.screen, View):
+        if self.screen_stack and isinstance(self.screen, View):
             self.screen.ask_again()
 
     @on(GoTo)

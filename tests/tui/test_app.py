@@ -137,6 +137,18 @@ async def test_the_palette_finds_a_command_by_ordinary_words(tmp_path: Path, typ
         assert first in [hit.text for hit in best]
 
 
+async def test_the_palette_finds_what_only_one_view_offers(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press("4")
+        await pilot.pause()
+        best = [hit.text async for hit in ShopCommands(app.screen).search("add a product")]
+        assert "New product" in best
+        await pilot.press("5")
+        await pilot.pause()
+        best = [hit.text async for hit in ShopCommands(app.screen).search("back up")]
+        assert "Make a copy" in best
+
+
 async def test_the_palette_names_every_key_of_the_footer(tmp_path: Path):
     async with demo_window(tmp_path) as (app, _):
         commands = {command.words for command in ShopCommands(app.screen).commands()}

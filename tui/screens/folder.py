@@ -109,7 +109,7 @@ class FolderScreen(View):
         }
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        if action == "turn":
+        if action in {"section_before", "section_after"}:
             return not isinstance(self.focused, Input)
         return True
 
@@ -118,11 +118,18 @@ class FolderScreen(View):
         event.stop()
         self._turn_to(list(Section)[event.place])
 
-    def action_turn(self, by: int) -> None:
-        """Show the next section, or the one before."""
+    def action_section_before(self) -> None:
+        """Show the section before."""
+        self._turn_by(-1)
+
+    def action_section_after(self) -> None:
+        """Show the next section."""
+        self._turn_by(1)
+
+    def _turn_by(self, steps: int) -> None:
         sections = list(Section)
         here = sections.index(self._section or Section.SURVEY)
-        self._turn_to(sections[(here + by) % len(sections)])
+        self._turn_to(sections[(here + steps) % len(sections)])
 
     def action_back(self) -> None:
         """Go back to where the folder was opened."""
@@ -214,11 +221,11 @@ class FolderScreen(View):
         """Write a note."""
         self._run(self._errands.add_note(self.ref), Section.CLOSE_OUT)
 
-    def action_change_job(self) -> None:
+    def action_edit_job(self) -> None:
         """Change the job's card."""
         self._run(self._errands.change_job(self.ref))
 
-    def action_change(self) -> None:
+    def action_edit(self) -> None:
         """Change the chosen line, where it is one that can be changed."""
         fact = self.pane.chosen.fact if self.pane.chosen else None
         if isinstance(fact, Room):

@@ -128,6 +128,9 @@ class LayScreen(View):
         self.call_after_refresh(self._say_scale)
 
     def _say_scale(self) -> None:
+        # A window too small for anything takes the cursor away; it comes back with the room.
+        if self.focused is None and self.app.screen is self:
+            self.query_one(LayDrawing).focus()
         if self._lay is not None and not self.is_searching:
             self._say_state()
 

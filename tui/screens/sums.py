@@ -104,7 +104,18 @@ def _field_for(option: Option) -> Field:
         return SelectField(option.name, label, [(one, one) for one in option.choices], start, hint=option.about)
     value = "" if option.default is None else str(option.default)
     may = " (may stay empty)" if option.optional else ""
-    return TextField(option.name, label, value, hint=f"{option.about}{may}", echo=lambda _: option.about)
+    hint = f"{option.about}{may}"
+    if option.read is not number:
+        return TextField(option.name, label, value, hint=hint)
+    field = TextField(option.name, label, value, hint=hint, echo=lambda _: option.about)
+    field.add_class("sum--number")
+    return field
+
+
+class _SumList(OptionList):
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "select", "Fill in", key_display="Enter", id="list.open"),
+    ]
 
 
 class SumsScreen(View):
@@ -117,6 +128,11 @@ class SumsScreen(View):
     )
     DEFAULT_CSS = """
     SumsScreen OptionList { width: 27; height: 1fr; border: none; background: $surface; scrollbar-size-vertical: 1; }
+    SumsScreen OptionList:focus { border: none; background-tint: $foreground 0%; }
+    SumsScreen .field--label { width: 13; }
+    SumsScreen Field > .field--problem { padding: 0 0 0 13; }
+    SumsScreen .sum--number OneLine { width: 12; }
+    SumsScreen .sum--number .field--echo { width: 1fr; max-width: 100%; color: $text-muted; }
     SumsScreen VerticalScroll { width: 1fr; height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
     SumsScreen .sum--form { height: auto; }
     SumsScreen .sum--about { text-style: bold; color: $text-accent; margin: 0 0 1 0; }
@@ -147,7 +163,7 @@ class SumsScreen(View):
 
     def parts(self) -> ComposeResult:
         with Horizontal():
-            yield OptionList(*(Listed(plain(_NAMES.get(name, name)), id=name) for name in SUMS), markup=False)
+            yield _SumList(*(Listed(plain(_NAMES.get(name, name)), id=name) for name in SUMS), markup=False)
             with VerticalScroll(can_focus=False):
                 yield _SumForm(next(iter(SUMS)))
         yield Line("", classes="sum--hint")
@@ -235,6 +251,9 @@ class SumsScreen(View):
         event.stop()
         if event.count == self._count:
             self.form.answer(event.say, event.tone)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return action != "back" or not self.query_one(OptionList).has_focus
 
     def action_back(self) -> None:
         """Go back to the list."""
