@@ -129,7 +129,7 @@ class FinishLaying(Dialog[LayingWork]):
             "area_mm2",
             "Floor covered m²",
             typed_area(rest_mm2),
-            hint="What was laid from begin to end, in m², like 14.5; less if the room is not done.",
+            hint="What was laid, in m², like 14.5; less if the room is not done yet.",
             echo=lambda _typed: f"of {say_area(rest_mm2)} left to lay",
         )
         self._tubs = TextField("tubs", "Tubs of glue", hint="Tubs used, if anybody counted; may stay empty.")
