@@ -42,7 +42,7 @@ class _Opened:
     def _field(self, number: int, one: Lying) -> TextField:
         there = f"of {say_packs(one.packs)} {say_place(one.place)}"
         label = f"{one.product} {one.batch}".strip()
-        hint = f"How many packs of {label} were opened; empty for none."
+        hint = f"Packs opened of {label}; empty for none."
         return TextField(f"openings.{number}", label, hint=hint, echo=lambda _typed: there)
 
     def fill_in(self, slip: Slip, room: str, at: datetime) -> tuple[OpeningDraft, ...]:
