@@ -21,6 +21,10 @@ ORDINARY_WORDS = {
     "stock": "warehouse, store room, unit, packs, leftovers, inventory",
     "products": "boards, glue, catalogue, prices, add a product, wood",
     "firm": "settings, options, preferences, people, fitters, holidays, backup, company",
+    "sums": "calculator, work out, formula, dew point, moisture, bags, rows",
+    "plan": "lay plan, cut list, layout, drawing, board by board, rows, pattern",
+    "what_if": "compare, other direction, alternatives, another board",
+    "write_out": "export, print, cut list, drawing, picture",
     "help": "keys, shortcuts, how to, what can I press, manual",
     "quit": "exit, close, leave, stop, bye",
     "turn_theme": "colours, theme, light mode, dark mode, contrast, appearance",
@@ -38,7 +42,16 @@ ORDINARY_WORDS = {
     "snag": "defect, fault, complaint, repair, mend, put right",
     "note": "remark, comment, memo, write down",
     "room": "add a room, measure, outline, area, size, survey",
-    "edit": "change, correct, amend, rename, update",
+    "change": "edit, correct, amend, rename, update, put right",
+    "select": "show, details, look at, folder, more",
+    "back": "return, previous, leave this",
+    "add": "add, new, create, enter",
+    "person": "fitter, employee, colleague, staff, worker, team",
+    "sit_down": "user, my name, log in, who am I",
+    "copy": "backup, back up, save, safe copy, memory stick",
+    "look_over": "is everything in order, verify, health, integrity, test",
+    "export": "save as a file, send, share, download, JSON, folder out",
+    "turn": "the other way, arrange, group, sort",
     "take_back": "undo, delete, remove, mistake, withdraw, cancel, wrong",
 }
 """Words that people look for an action by, beside the name it has here; by a word of the action's name."""
@@ -108,13 +121,15 @@ class ShopCommands(Provider):
 
     async def search(self, query: str) -> Hits:
         """Yield the commands that every typed word fits."""
-        wanted = folded(query).split()
+        typed = folded(query).split()
+        wanted = [word for word in typed if word not in _SMALL_WORDS] or typed
         for command in self.commands():
             weight = command.weight(wanted)
             if weight:
                 yield Hit(weight, Content(command.words), command.run, command.words, escape(command.help))
 
 
+_SMALL_WORDS = frozenset({"a", "an", "the", "to", "of", "my", "i", "is", "it"})
 _INNER = frozenset(
     {"go_to", "command_palette", "copy_text", "focus_next", "focus_previous", "help_quit", "maximize", "minimize"}
 )
@@ -122,4 +137,4 @@ _INNER = frozenset(
 
 def words_for(action: str) -> str:
     """Return the ordinary words for an action, by the words its name is made of."""
-    return ", ".join(words for key, words in ORDINARY_WORDS.items() if key in action)
+    return ", ".join(words for key, words in ORDINARY_WORDS.items() if f"_{key}_" in f"_{action}_")

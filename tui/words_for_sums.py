@@ -35,8 +35,8 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case DewPoint():
             yield f"The dew point is {figure(answer.dew_point_c, 1)} °C."
             if answer.margin_c is not None:
-                enough = "✓ far enough" if answer.ok else "✗ less than 3 °C: do not glue"
-                yield f"The surface lies {figure(answer.margin_c, 1)} °C above it: {enough}."
+                enough = "✓ warm enough" if answer.ok else "✗ too cold to glue"
+                yield f"{enough}: the surface is {figure(answer.margin_c, 1)} °C above it, 3 are needed."
         case Movement():
             grows = "grows" if answer.change_mm > 0 else "shrinks" if answer.change_mm < 0 else "stays as it is"
             yield f"Across its width the board {grows}" + (

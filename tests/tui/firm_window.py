@@ -18,6 +18,8 @@ from store.trade.products import BoardDraft, GlueDraft
 from tests.tui.shop_window import GLUE, NOW, OAK, ZONE, picture
 from tui.app import LaydayApp
 from tui.doors import OpenJob
+from tui.folder.sections import Section
+from tui.screens.folder import FolderScreen
 
 NARROW, WIDE = (80, 24), (120, 36)
 
@@ -99,3 +101,21 @@ async def press(pilot: Pilot[Any], key: str) -> None:
     await pilot.press(key)
     await pilot.pause()
     await pilot.pause()
+
+
+SECTIONS = [section.value for section in Section]
+
+
+async def turn_to(pilot: Pilot[None], section: str) -> None:
+    screen = folder(pilot)
+    for _ in SECTIONS:
+        if screen.pane.section.value == section:
+            return
+        await press(pilot, "right")
+    raise AssertionError(section)
+
+
+def folder(pilot: Pilot[None]) -> FolderScreen:
+    screen = pilot.app.screen
+    assert isinstance(screen, FolderScreen)
+    return screen

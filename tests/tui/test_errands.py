@@ -1,6 +1,5 @@
 """Errands: each opens its form filled with what is known, files the answer, tells it, and loses nothing typed."""
 
-import sqlite3
 from pathlib import Path
 from typing import Any
 
@@ -9,12 +8,10 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 
 from store.desk.desk import Desk
-from store.errors import DiskFull
-from store.trade.events import NoteDraft
 from store.trade.jobs import CustomerDraft, JobDraft
 from store.trade.verdict import DeedKind, NextDeed
 from tests.tui.firm_window import MovingClock, demo_desk, new_desk, press, seen, set_out, told, window_on
-from tests.tui.shop_window import answer_all, picture, type_over
+from tests.tui.shop_window import answer_all
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import CountForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -26,7 +23,6 @@ from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.sign_form import SignForm
 from tui.dialogs.smoothing_form import SmoothingForm
-from tui.dialogs.take_on_job import TakeOnJob
 from tui.dialogs.word_forms import NoteForm
 from tui.errands.errands import Errands
 from tui.screens.folder import FolderScreen
@@ -221,145 +217,8 @@ async def test_counting_puts_what_is_wrong_beside_its_own_line(tmp_path: Path) -
             assert row.has_class("-wrong")
 
 
-async def test_a_form_stays_with_what_was_typed_while_another_window_writes(tmp_path: Path) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, "GQ-0149") as pilot:
-            await press(pilot, "m")
-            await type_over(pilot, "Ring before you come")
-            other = sqlite3.connect(desk.path, isolation_level=None)
-            other.execute("BEGIN IMMEDIATE")
-            await pilot.press("ctrl+s")
-            await pilot.pause()
-            other.execute("ROLLBACK")
-            other.close()
-            assert isinstance(pilot.app.screen, NoteForm)
-            assert "Another window is writing" in seen(pilot)
-            assert "Ring before you come" in seen(pilot)
-            await press(pilot, "ctrl+s")
-            assert desk.jobs.card("GQ-0149").facts.notes[-1].text == "Ring before you come"
-
-
-async def test_a_form_stays_with_what_was_typed_while_the_disk_is_full(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def full(ref: str, draft: NoteDraft) -> None:
-        raise DiskFull("There is no room left on the disk; nothing was changed.")
-
-    with demo_desk(tmp_path) as desk:
-        monkeypatch.setattr(desk.closing, "add_note", full)
-        async with window_on(desk, "GQ-0149") as pilot:
-            await press(pilot, "m")
-            await type_over(pilot, "Ring before you come")
-            await press(pilot, "ctrl+s")
-            assert isinstance(pilot.app.screen, NoteForm)
-            assert "There is no room left on the disk" in seen(pilot)
-            assert "Ring before you come" in seen(pilot)
-
-
-async def test_what_another_window_changed_meanwhile_is_said_and_saving_again_puts_mine_in_its_place(
-    tmp_path: Path,
-) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, "GQ-0149") as pilot:
-            await press(pilot, "j")
-            await pilot.press("enter")
-            await type_over(pilot, "Mine")
-            job = desk.jobs.card("GQ-0149").facts.job
-            desk.jobs.change(job, JobDraft(ref=job.ref, title="Theirs", customer=job.customer))
-            await press(pilot, "ctrl+s")
-            assert isinstance(pilot.app.screen, TakeOnJob)
-            assert "Another window has changed this meanwhile." in seen(pilot)
-            await press(pilot, "ctrl+s")
-            assert desk.jobs.card("GQ-0149").facts.job.title == "Mine"
-
-
-async def test_saving_twice_in_a_row_files_once(tmp_path: Path) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, "GQ-0149") as pilot:
-            before = len(desk.jobs.card("GQ-0149").facts.notes)
-            await press(pilot, "m")
-            await type_over(pilot, "Once")
-            form = pilot.app.screen
-            assert isinstance(form, NoteForm)
-            form.action_save()
-            form.action_save()
-            await pilot.pause()
-            assert len(desk.jobs.card("GQ-0149").facts.notes) == before + 1
-
-
-async def test_a_key_pressed_twice_opens_one_form(tmp_path: Path) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, "GQ-0149") as pilot:
-            screen = pilot.app.screen
-            assert isinstance(screen, FolderScreen)
-            screen.action_note()
-            screen.action_note()
-            await pilot.pause()
-            await pilot.pause()
-            await press(pilot, "escape")
-            assert pilot.app.screen is screen
-
-
 async def test_a_folder_is_closed_by_going_to_the_view_it_was_opened_from(tmp_path: Path) -> None:
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, "GQ-0149") as pilot:
             await press(pilot, "1")
             assert not isinstance(pilot.app.screen, FolderScreen)
-
-
-class TestWrongEntries:
-    """What somebody mistypes is said beside its field, and nothing of it is filed."""
-
-    async def test_a_delivery_before_its_order(self, tmp_path: Path) -> None:
-        with demo_desk(tmp_path) as desk:
-            async with window_on(desk, "GQ-0144") as pilot:
-                await press(pilot, "i")
-                await type_over(pilot, "1/10/2026 9:00")
-                await press(pilot, "ctrl+s")
-                assert isinstance(pilot.app.screen, DeliveryForm)
-                assert "This delivery of WAL-120 is dated before its order; look at both dates." in seen(pilot)
-                assert not desk.jobs.card("GQ-0144").facts.deliveries
-
-    @pytest.mark.parametrize("packs", ["1000000000", "1e9", "-3", "0"])
-    async def test_a_number_of_packs_that_cannot_be(self, tmp_path: Path, packs: str) -> None:
-        with demo_desk(tmp_path) as desk:
-            async with window_on(desk, "GQ-0149") as pilot:
-                await press(pilot, "o")
-                await answer_all(pilot, "Skerry", None, "+7", None)
-                await type_over(pilot, packs)
-                await press(pilot, "ctrl+s")
-                assert isinstance(pilot.app.screen, OrderForm)
-                assert "▲" in picture(pilot.app)
-                assert not desk.jobs.card("GQ-0149").facts.orders
-
-    async def test_a_reading_in_the_future(self, tmp_path: Path) -> None:
-        with demo_desk(tmp_path) as desk:
-            async with window_on(desk, "GQ-0149") as pilot:
-                before = len(desk.jobs.card("GQ-0149").facts.readings)
-                await press(pilot, "r")
-                await answer_all(pilot, None, None, "26/11 9:00", "20", "50", None, None)
-                assert "That moment has not come yet; write down what has happened." in seen(pilot)
-                assert len(desk.jobs.card("GQ-0149").facts.readings) == before
-
-    async def test_a_decimal_comma_is_read_as_one_and_a_doubtful_one_is_asked_about(self, tmp_path: Path) -> None:
-        with demo_desk(tmp_path) as desk:
-            async with window_on(desk, "GQ-0149") as pilot:
-                await press(pilot, "r")
-                await answer_all(pilot, None, None, None, "19,5", "1,234", None, None)
-                assert "“1,234” can be read as 1234 or as 1 and a bit" in seen(pilot)
-                await type_over(pilot, "48,5")
-                await press(pilot, "ctrl+s")
-                measure = desk.jobs.card("GQ-0149").facts.readings[-1].measure
-                assert (measure.temp_c, measure.rh_percent) == (19.5, 48.5)
-
-    async def test_a_batch_that_looks_like_markup_is_told_and_shown_as_it_is(self, tmp_path: Path) -> None:
-        with demo_desk(tmp_path) as desk:
-            async with window_on(desk, "GQ-0143") as pilot:
-                await press(pilot, "i")
-                await answer_all(pilot, None, None, None, "[/][@click=app.quit]K", "5", "0")
-                assert "5 packs of OAK-190, batch [/][@click=app.quit]K, are in Gallery" in told(pilot)
-                pilot.app.clear_notifications()
-                await pilot.pause()
-                assert "5 × OAK-190 [/][@cl" in seen(pilot)
-                await press(pilot, "x")
-                assert "[/][@click=app.quit]K" in seen(pilot)

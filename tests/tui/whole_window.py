@@ -70,7 +70,7 @@ def toasts(app: LaydayApp) -> list[str]:
 
 
 async def golden(app: LaydayApp, pilot: Pilot[None], name: str) -> None:
-    """Compare the screen with its picture on file; LAYDAY_GOLDEN=1 draws it anew."""
+    """Compare the screen with its picture on file; LAYDAY_PAINT=1 draws it anew."""
     for _ in range(100):  # the footer is made a moment after the rest
         if app.screen.query("FooterKey"):
             break
@@ -78,7 +78,7 @@ async def golden(app: LaydayApp, pilot: Pilot[None], name: str) -> None:
     await pilot.pause()
     path = GOLDEN / f"{name}.txt"
     shown = picture(app) + "\n"
-    if os.environ.get("LAYDAY_GOLDEN"):
+    if os.environ.get("LAYDAY_PAINT"):
         path.parent.mkdir(exist_ok=True)
         path.write_text(shown, encoding="utf-8")
     assert shown == path.read_text(encoding="utf-8")

@@ -24,6 +24,9 @@ _KEYS = {
     "down": "↓",
     "left": "←",
     "right": "→",
+    "plus": "+",
+    "equals_sign": "=",
+    "minus": "−",
 }
 _INNER = ("app.", "screen.copy", "screen.focus", "screen.minimize", "screen.maximize")
 

@@ -18,7 +18,7 @@ KEYS: list[BindingType] = [
     Binding("m", "note", "Note", tooltip="Write a note for anybody who opens this job", id="folder.note"),
     Binding(
         "e",
-        "change",
+        "edit",
         "Change",
         tooltip="Change the chosen room; say that the chosen snag is put right",
         id="folder.change",
@@ -26,14 +26,14 @@ KEYS: list[BindingType] = [
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),
     Binding(
         "j",
-        "change_job",
+        "edit_job",
         "Job's card",
         tooltip="Change the job's card: customer, address, promised day",
         id="folder.card",
     ),
     Binding(
         "left",
-        "turn(-1)",
+        "section_before",
         "Section before",
         show=False,
         priority=True,
@@ -42,7 +42,7 @@ KEYS: list[BindingType] = [
     ),
     Binding(
         "right",
-        "turn(1)",
+        "section_after",
         "Next section",
         show=False,
         priority=True,

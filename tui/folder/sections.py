@@ -52,7 +52,7 @@ PARTS: dict[Section, Part] = {
         "it needs are worked out, and what stands in the way of laying is said here.",
         entries=survey.survey_entries,
         summary=survey.survey_summary,
-        offers=("add_room", "change", "plan", "read"),
+        offers=("add_room", "plan", "edit", "read"),
     ),
     Section.ORDERS: Part(
         words="Orders",

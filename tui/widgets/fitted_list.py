@@ -183,11 +183,11 @@ class FittedList(FilterList):
     def _said(self, row: FitRow, above: FitRow | None, widths: dict[int, int]) -> list[tuple[str, str]]:
         """The words of each cell that is shown, and their style."""
         said: list[tuple[str, str]] = []
-        last = max(widths, default=0)
+        last = max(widths, default=-1)
         for place, width in widths.items():
             one = row.cells[place]
             again = self._fit_columns[place].once and above is not None and above.cells[place].parts == one.parts
-            words = "" if again else fit_parts(one.parts, width - (_GAP if place != last else 0))
+            words = "" if again else fit_parts(one.parts, width - (0 if place == last else _GAP))
             said.append((f" {words}" if place == 0 else words, self._style_of(one.tone)))
         return said
 

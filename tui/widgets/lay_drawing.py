@@ -60,14 +60,14 @@ class LayDrawing(ScrollView, can_focus=True):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "step(-1)", "Row above", show=False, id="drawing.up"),
         Binding("down", "step(1)", "Row below", show=False, id="drawing.down"),
-        Binding("pageup", "step(-8)", "Eight rows up", show=False, id="drawing.pageup"),
-        Binding("pagedown", "step(8)", "Eight rows down", show=False, id="drawing.pagedown"),
-        Binding("left", "scroll_left", "Left", show=False, id="drawing.left"),
-        Binding("right", "scroll_right", "Right", show=False, id="drawing.right"),
-        Binding("home", "step(-100000)", "Top row", show=False, id="drawing.home"),
-        Binding("end", "step(100000)", "Bottom row", show=False, id="drawing.end"),
+        Binding("pageup", "step(-8)", "Eight rows up", show=False),
+        Binding("pagedown", "step(8)", "Eight rows down", show=False),
+        Binding("left", "scroll_left", "Left", show=False),
+        Binding("right", "scroll_right", "Right", show=False),
+        Binding("home", "step(-100000)", "Top row", show=False),
+        Binding("end", "step(100000)", "Bottom row", show=False),
         Binding("plus,equals_sign", "zoom(1)", "Zoom", key_display="+ −", id="drawing.larger"),
-        Binding("minus", "zoom(-1)", "Smaller", show=False, id="drawing.smaller"),
+        Binding("minus", "zoom(-1)", "Zoom", show=False, id="drawing.smaller"),
     ]
 
     @dataclass

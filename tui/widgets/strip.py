@@ -1,4 +1,4 @@
-"""The line above every view: the five views with their number keys, the firm, and the time."""
+"""The line above every view: the views with their number keys, the firm, and the time."""
 
 from rich.cells import cell_len
 from textual import events
