@@ -216,7 +216,7 @@ class PaperCounter:
 
     def _closings_agree(self) -> Finding:
         cabinet = self._bench.cabinet
-        marks = {line.ref: line.closed_at for line in cabinet.jobs.lines(open_only=False)}
+        marks = {line.ref: line.closed_at for line in cabinet.jobs.lines()}
         wrong = [one.job.ref for one in cabinet.facts.many(None) if _closes_otherwise(one, marks)]
         if not wrong:
             return Finding(what="closings", good=True, say="Every job is closed or open as its facts say.")

@@ -73,8 +73,8 @@ class JobDrawer:
         with_rooms = JobRow.select(JobRow.ref).join(RoomRow, JOIN.INNER, on=(RoomRow.job_id == JobRow.id))
         return self._file.rows(with_rooms.where(RoomRow.glue_id == product_id).distinct().order_by(JobRow.id), _ref)
 
-    def lines(self, *, open_only: bool) -> tuple[JobLine, ...]:
-        """Return the list of jobs, in the order of filing, by one question."""
+    def lines(self) -> tuple[JobLine, ...]:
+        """Return the list of all jobs, in the order of filing, by one question."""
         query = _joined(
             JobRow.select(
                 JobRow.id,
@@ -86,8 +86,6 @@ class JobDrawer:
                 JobRow.closed_at,
             )
         )
-        if open_only:
-            query = query.where(JobRow.closed_at.is_null())
         return self._file.rows(query.order_by(JobRow.id), JobLine)
 
     def customers(self) -> tuple[CustomerDraft, ...]:

@@ -158,7 +158,7 @@ def test_a_smashed_file_never_ends_in_anything_but_a_sentence(closed: Path, tmp_
             try:
                 cabinet.facts.many(None)
                 cabinet.stock.movements()
-                cabinet.jobs.lines(open_only=False)
+                cabinet.jobs.lines()
                 cabinet.firm.get()
                 cabinet.history.latest()
                 told += not all(good for _, good, _ in findings(cabinet))
