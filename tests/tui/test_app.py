@@ -1,26 +1,21 @@
-"""The window as a whole: moving about, the palette, leaving, breaking down, and records that others change."""
+"""The window as a whole: moving about, the palette, leaving, and records that others change."""
 
 import os
 import random
 import signal
-import tempfile
 from pathlib import Path
 
 import pytest
 from textual.command import CommandPalette
-from textual.worker import WorkerFailed
 
 from store.desk.desk import open_desk
 from store.errors import StoreDamaged, StoreLocked
 from store.trade.jobs import CustomerDraft, JobDraft
 from tests.tui.shop_window import picture, type_over
-from tests.tui.whole_window import demo_desk, demo_window, empty_desk, toasts, window_on
-from tui.app import LaydayApp
-from tui.crash import leave_note
+from tests.tui.whole_window import demo_window, empty_desk, toasts, window_on
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
 from tui.doors import ViewName
-from tui.errands.errands import Errands
 from tui.palette import Command, ShopCommands
 from tui.screens.folder import FolderScreen
 from tui.screens.today import TodayScreen
@@ -29,8 +24,6 @@ from tui.view import View
 from tui.widgets.day_list import DayList
 from tui.widgets.one_line import OneLine
 from tui.widgets.strip import ViewStrip
-
-MARKERS = ("Penelope Zebedee", "070 99 88 77", "9 Marker Lane", "zebedee@marker.example")
 
 
 @pytest.mark.parametrize(("key", "name"), [(str(at), one) for at, one in enumerate(ViewName, start=1)])
@@ -239,62 +232,6 @@ async def test_a_file_cut_short_under_the_window_is_told_in_a_sentence(tmp_path:
         await pilot.pause()
         assert not app._exit
         assert any("damaged" in say or "disk" in say for say in toasts(app))
-
-
-async def test_a_break_down_leaves_a_note_without_a_word_of_what_is_on_file(tmp_path: Path, capsys, monkeypatch):
-    with demo_desk(tmp_path) as desk:
-        customer = CustomerDraft(name=MARKERS[0], phone=MARKERS[1], email=MARKERS[3])
-        desk.jobs.take_on(JobDraft(ref="M-1", title=MARKERS[0], customer=customer, address=MARKERS[2]))
-        app = LaydayApp(desk, crash_folder=tmp_path)
-
-        def broken(self):
-            customers = [line.customer for line in self.desk.jobs.lines()]
-            raise RuntimeError(f"it broke at {customers} {MARKERS}")
-
-        monkeypatch.setattr(TodayScreen, "again", broken)
-        with pytest.raises(RuntimeError):
-            async with app.run_test() as pilot:
-                await pilot.pause()
-        assert app.return_code == 1
-        note = app.crash_note.read_text(encoding="utf-8")
-        printed = "".join(capsys.readouterr())
-        assert "RuntimeError" in note
-        assert "test_app.py" in note
-        assert not any(marker in note + printed for marker in MARKERS)
-        assert app.crash_note.stat().st_mode & 0o777 == 0o600
-
-
-async def test_a_break_down_in_an_errand_is_noted_with_the_place_it_came_from(tmp_path: Path, monkeypatch):
-    with demo_desk(tmp_path) as desk:
-        app = LaydayApp(desk, crash_folder=tmp_path)
-
-        async def broken(*_):
-            raise RuntimeError(MARKERS[0])
-
-        monkeypatch.setattr(Errands, "do", broken)
-        with pytest.raises(WorkerFailed):
-            async with app.run_test() as pilot:
-                await pilot.press("d")
-        note = app.crash_note.read_text(encoding="utf-8")
-        assert note.splitlines()[1] == "RuntimeError"
-        assert "in broken" in note
-        assert MARKERS[0] not in note
-
-
-def test_a_note_of_a_break_down_is_never_written_through_a_link(tmp_path: Path):
-    theirs = tmp_path / "theirs"
-    theirs.write_text("as it was", encoding="utf-8")
-    (tmp_path / "layday-crash.log").symlink_to(theirs)
-    assert leave_note(RuntimeError(), tmp_path) is None
-    assert theirs.read_text(encoding="utf-8") == "as it was"
-
-
-def test_a_note_without_a_folder_of_its_own_is_private_and_never_the_same_file(tmp_path: Path, monkeypatch):
-    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
-    notes = [leave_note(RuntimeError(), None) for _ in range(2)]
-    assert notes[0] != notes[1]
-    assert {note.parent for note in notes} == {tmp_path}
-    assert {note.stat().st_mode & 0o777 for note in notes} == {0o600}
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGQUIT])
