@@ -23,6 +23,11 @@ class LayWishes:
     confidence_percent: float = 90.0
     spare_packs: int = 0
 
+    @property
+    def searched_by(self) -> tuple[object, ...]:
+        """What a search depends on; the rest changes only what is brought."""
+        return (self.board, self.rules, self.direction_deg, self.start, self.seed)
+
 
 def usual_wishes(room: RoomDraft, board: Board) -> LayWishes:
     """Return the trade's usual rules for a room and its board."""

@@ -30,6 +30,7 @@ from tui.dialogs.lay_form import LayForm
 from tui.dialogs.what_if import WhatIf
 from tui.doors import OpenJob
 from tui.errands.lay_errands import file_name
+from tui.lay_search import Found
 from tui.lay_ways import other_ways
 from tui.lay_wishes import usual_wishes
 from tui.screens.folder import FolderScreen
@@ -205,6 +206,21 @@ async def test_esc_ends_a_search_and_keeps_the_best_so_far_and_then_goes_back(de
         assert desk.plans.current("GQ-0145", "Shop floor") is not None
         await one_by_one(pilot, "escape")
         assert isinstance(pilot.app.screen, FolderScreen)
+
+
+async def test_what_an_ended_search_still_finds_is_left_alone(desk: Desk, held: Held) -> None:
+    async with window(desk) as pilot:
+        screen = await open_lay(pilot, "GQ-0145", "Shop floor")
+        room, board = room_of(desk, "GQ-0145", "Shop floor"), desk.jobs.card("GQ-0145").facts.board("OAK-190")
+        attempt = next(plans.search(room, board, usual_wishes(room, board).rules, 1))
+        await one_by_one(pilot, "escape")
+        ended = state_said(screen)
+        for number in range(3):
+            screen.post_message(Found(number, attempt))
+        await pilot.pause()
+        assert state_said(screen) == ended
+        assert "▸" not in picture(pilot.app)
+        held.may_go_on.release(1000)
 
 
 async def test_a_newer_search_replaces_the_older_one(desk: Desk, held: Held) -> None:

@@ -1,24 +1,21 @@
 """How one room is laid: the floor drawn row by row, what it comes to, and a search for ever better lays."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import events, on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.message import Message
-from textual.worker import get_current_worker
 
 from store.desk.desk import Desk
-from store.errors import Refused, StoreError
+from store.errors import Refused
 from store.trade.jobs import Room
 from store.trade.layout.cuts import RowOfCuts, rows_of_cuts
-from store.trade.layout.lay import Attempt, Lay
+from store.trade.layout.lay import Lay
 from store.trade.plans import Plan, shape_of
 from store.trade.products import Board
 from tui.errands.lay_errands import LayErrands
+from tui.lay_search import Ended, Found, LaySearch
 from tui.lay_wishes import LayWishes, room_with, shape_with, usual_wishes, wishes_of
 from tui.telling import or_tell, tell
 from tui.view import View
@@ -26,7 +23,8 @@ from tui.widgets.facts import Facts
 from tui.widgets.lay_drawing import LayDrawing
 from tui.widgets.safe import Line
 from tui.wording import clean, counted
-from tui.words_for_lays import facts_of_lay, say_row
+from tui.words_for_lays import say_row
+from tui.words_for_wishes import facts_of_lay, say_on_file
 
 _WIDE_FROM = 110
 NO_LAY = "No lay yet."
@@ -71,23 +69,6 @@ class LayScreen(View):
         Binding("escape", "back", "Back", key_display="Esc", id="lay.back"),
     ]
 
-    @dataclass
-    class Found(Message):
-        """A search has found a lay; ``search`` tells which search it was."""
-
-        search: int
-        attempt: Attempt
-
-        def can_replace(self, message: Message) -> bool:
-            return isinstance(message, LayScreen.Found) and message.search == self.search
-
-    @dataclass
-    class Ended(Message):
-        """A search is over; ``say`` tells why where it found nothing."""
-
-        search: int
-        say: str
-
     def __init__(self, desk: Desk, ref: str, room_name: str) -> None:
         super().__init__(desk)
         self.ref, self.room_name = ref, room_name
@@ -97,8 +78,7 @@ class LayScreen(View):
         self._wishes: LayWishes | None = None
         self._lay: Lay | None = None
         self._rows: tuple[RowOfCuts, ...] = ()
-        self._searches = 0
-        self._done: float | None = None
+        self._search = LaySearch(self)
 
     @property
     def words(self) -> str:
@@ -107,7 +87,7 @@ class LayScreen(View):
     @property
     def is_searching(self) -> bool:
         """Whether a search is going on."""
-        return self._done is not None
+        return self._search.is_going_on
 
     def parts(self) -> ComposeResult:
         yield Line("", classes="lay--head")
@@ -167,34 +147,17 @@ class LayScreen(View):
         board = self._errands.boards().get(wishes.board) if wishes else None
         if room is None or wishes is None or board is None:
             return
-        self._searches += 1
-        self._done = 0.0
         self._lay = None
-        number, laid = self._searches, room_with(room, wishes)
+        laid = room_with(room, wishes)
+        self._search.begin(lambda: self.desk.plans.search(laid, board, wishes.rules, wishes.seed))
         self._show_lay()
-        self._go_on(number, lambda: self.desk.plans.search(laid, board, wishes.rules, wishes.seed))
-
-    @work(thread=True, exclusive=True, group="lay")
-    def _go_on(self, number: int, search: Callable[[], Iterator[Attempt]]) -> None:
-        worker = get_current_worker()
-        say = ""
-        try:
-            for attempt in search():
-                if worker.is_cancelled:
-                    return
-                self.post_message(self.Found(number, attempt))
-        except StoreError as error:
-            say = str(error)
-        self.post_message(self.Ended(number, say))
 
     @on(Found)
     def _found(self, event: Found) -> None:
         event.stop()
-        if event.search != self._searches or not self.is_searching:
+        if not self._search.takes(event):
             return
-        is_better = self._lay is None or event.attempt.lay.boards < self._lay.boards
-        self._done = event.attempt.done
-        if is_better:
+        if self._lay is None or event.attempt.lay.boards < self._lay.boards:
             self._lay = event.attempt.lay
             self._show_lay()
             self._show_figures(self.desk.plans.current(self.ref, self.room_name))
@@ -203,8 +166,7 @@ class LayScreen(View):
     @on(Ended)
     def _ended(self, event: Ended) -> None:
         event.stop()
-        if event.search == self._searches:
-            self._done = None
+        if self._search.ends(event):
             self._say_state(event.say)
 
     def _say_state(self, no: str = "") -> None:
@@ -214,7 +176,7 @@ class LayScreen(View):
             line.say(f"✗ {no}")
         elif self.is_searching:
             best = f"; best so far {counted(self._lay.boards, 'board')}" if self._lay else ""
-            line.say(f"◐ Searching, {100 * (self._done or 0):.0f} %{best}. Esc keeps the best.")
+            line.say(f"◐ Searching, {self._search.percent:.0f} %{best}. Esc keeps the best.")
         else:
             scale = self.query_one(LayDrawing).scale_words
             line.say(f"✓ {counted(self._lay.boards, 'board')} · {scale}" if self._lay else NO_LAY)
@@ -235,11 +197,7 @@ class LayScreen(View):
         board = self._errands.boards().get(wishes.board)
         shape = shape_of(room_with(self._room, wishes), board) if board else ""
         facts = facts_of_lay(shape_with(self._room, wishes), lay, wishes) if lay else []
-        on_file = "none yet; s files this one"
-        if plan is not None and lay is not None and plan.shape == shape and plan.lay == lay:
-            on_file = f"this one, since {self.clock.say(plan.at)}"
-        elif plan is not None:
-            on_file = f"another: {counted(plan.lay.boards, 'board')}, since {self.clock.say(plan.at)}"
+        on_file = say_on_file(plan, lay, shape, self.clock)
         self.query_one(Facts).show([*facts, ("On file", on_file)], heading="What it comes to")
 
     @on(LayDrawing.Chosen)
@@ -258,13 +216,11 @@ class LayScreen(View):
         if not self.is_searching:
             self.app.pop_screen()
             return
-        self.workers.cancel_group(self, "lay")
-        self._done = None
-        self._searches += 1
+        self._search.end()
         self._say_state("" if self._lay else "Nothing was found yet. e changes the rules, and searches again.")
 
     def on_unmount(self) -> None:
-        self.workers.cancel_group(self, "lay")
+        self._search.end()
 
     @work(group="errand")
     async def action_change(self) -> None:
@@ -275,7 +231,7 @@ class LayScreen(View):
         if wishes is None:
             return
         before, self._wishes = self._wishes, wishes
-        if _searched_by(before) != _searched_by(wishes) or self._lay is None:
+        if before.searched_by != wishes.searched_by or self._lay is None:
             self._search_again()
         self.ask_again()
 
@@ -308,7 +264,3 @@ class LayScreen(View):
             tell(self.app, "Wait for the search, or end it with Esc; then this works.", "warning")
             return False
         return True
-
-
-def _searched_by(wishes: LayWishes) -> tuple[object, ...]:
-    return (wishes.board, wishes.rules, wishes.direction_deg, wishes.start, wishes.seed)

@@ -9,7 +9,7 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
 from textual.message import Message
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option as Listed
@@ -18,13 +18,14 @@ from store.desk.desk import Desk
 from store.errors import StoreError
 from tui.cli_sums import SUMS
 from tui.doors import ViewName
-from tui.sums_on_offer import Option, Sum, number
+from tui.sums_on_offer import Sum
 from tui.view import View
-from tui.widgets.choices import Pick, SelectField, Tick
-from tui.widgets.fields import Field, TextField
+from tui.widgets.choices import Pick, Tick
+from tui.widgets.fields import Field
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line, plain
-from tui.words_for_sums import say_sum, source_of
+from tui.widgets.sum_form import SumForm
+from tui.words_for_sums import say_sum
 
 _NAMES = {
     "rows": "Rows between two walls",
@@ -41,75 +42,6 @@ _NAMES = {
     "trims": "Skirting and trims",
     "lay": "A room of a file, laid",
 }
-_LABELS = {"temp": "Temperature", "rh": "Humidity", "per-pack": "In a pack", "svg": "Drawing"}
-_WRITES_FILES = {"svg"}
-"""Options that write something: not asked here, where nothing is stored."""
-
-
-class _SumForm(Vertical):
-    """The fields of one sum, its answer, and its source."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__(classes="sum--form")
-        self.sum_name = name
-        self.sum = SUMS[name]
-        self.asked = [option for option in self.sum.options if option.name not in _WRITES_FILES]
-        self.fields = [_field_for(option) for option in self.asked]
-
-    def compose(self) -> ComposeResult:
-        yield Line(self.sum.about, classes="sum--about")
-        yield from self.fields
-        yield Line("", classes="sum--answer")
-        source = source_of(self.sum.rule)
-        yield Line(f"Source: {source}" if source else "", classes="sum--source")
-
-    def read(self) -> argparse.Namespace | None:
-        """Return what is asked; None while something is missing or cannot be read, which is said beside its field."""
-        values: dict[str, object] = {option.name.replace("-", "_"): None for option in self.sum.options}
-        is_whole = True
-        for option, field in zip(self.asked, self.fields, strict=True):
-            typed = field.raw.strip()
-            field.say_problem("")
-            if not typed and option.optional:
-                continue
-            if not typed:
-                is_whole = False
-                continue
-            try:
-                values[option.name.replace("-", "_")] = _read(option, typed)
-            except argparse.ArgumentTypeError as misread:
-                field.say_problem(f"{misread}.")
-                is_whole = False
-        if not is_whole:
-            return None
-        return argparse.Namespace(**values)
-
-    def answer(self, say: str, tone: str = "") -> None:
-        """Show the answer, or what is wrong."""
-        line = self.query_one(".sum--answer", Line)
-        line.say(say)
-        line.set_class(tone == "no", "-no")
-        line.set_class(tone == "yet", "-yet")
-
-
-def _read(option: Option, typed: str) -> object:
-    plain_minus = typed.replace("−", "-")
-    return option.read(plain_minus if option.read is number else typed)
-
-
-def _field_for(option: Option) -> Field:
-    label = _LABELS.get(option.name, option.name.replace("-", " ").capitalize())
-    if option.choices:
-        start = str(option.default) if option.default is not None else option.choices[0]
-        return SelectField(option.name, label, [(one, one) for one in option.choices], start, hint=option.about)
-    value = "" if option.default is None else str(option.default)
-    may = " (may stay empty)" if option.optional else ""
-    hint = f"{option.about}{may}"
-    if option.read is not number:
-        return TextField(option.name, label, value, hint=hint)
-    field = TextField(option.name, label, value, hint=hint, echo=lambda _: option.about)
-    field.add_class("sum--number")
-    return field
 
 
 class _SumList(OptionList):
@@ -165,7 +97,7 @@ class SumsScreen(View):
         with Horizontal():
             yield _SumList(*(Listed(plain(_NAMES.get(name, name)), id=name) for name in SUMS), markup=False)
             with VerticalScroll(can_focus=False):
-                yield _SumForm(next(iter(SUMS)))
+                yield SumForm(*next(iter(SUMS.items())))
         yield Line("", classes="sum--hint")
 
     def on_mount(self) -> None:
@@ -176,9 +108,9 @@ class SumsScreen(View):
         pass
 
     @property
-    def form(self) -> _SumForm:
+    def form(self) -> SumForm:
         """The sum that is asked now."""
-        return self.query_one(_SumForm)
+        return self.query_one(SumForm)
 
     @on(OptionList.OptionHighlighted)
     async def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -190,7 +122,7 @@ class SumsScreen(View):
         side = self.query_one(VerticalScroll)
         async with self.batch():
             await self.form.remove()
-            await side.mount(_SumForm(name))
+            await side.mount(SumForm(name, SUMS[name]))
         side.scroll_home(animate=False)
         self._work_out(is_asked=False)
 
@@ -260,7 +192,7 @@ class SumsScreen(View):
         self.query_one(OptionList).focus()
 
 
-def _answers(form: _SumForm) -> Iterator[OneLine | Pick]:
+def _answers(form: SumForm) -> Iterator[OneLine | Pick]:
     for one in form.query("*").results():
         if isinstance(one, OneLine | Pick):
             yield one

@@ -1,0 +1,69 @@
+"""Says what a lay comes to by the wishes it was made with, and how it stands to the plan on file."""
+
+from store.errors import Refused
+from store.trade.layout.figures import figures_of
+from store.trade.layout.lay import Lay, Room
+from store.trade.layout.reserve import brought_for
+from store.trade.plans import Plan
+from tui.lay_wishes import LayWishes
+from tui.wall_clock import WallClock
+from tui.wording import counted, figure, say_packs
+from tui.words_for_lays import is_too_narrow, say_best, say_first_wall, say_left_over, say_narrowest
+
+
+def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str]]:
+    """Return what a lay comes to as pairs: what is said, and what is said about it."""
+    rules, figures = wishes.rules, figures_of(room, lay, wishes.rules)
+    narrowest = say_narrowest(figures, room, rules) or "no wall runs along the rows"
+    first = say_first_wall(figures, room)
+    return [
+        ("Boards", f"{lay.boards}, {say_best(figures, lay)}"),
+        ("Packs", say_brought(lay, wishes)),
+        ("Cut loss", f"{figure(lay.cut_loss_percent, 1)} % of {figure(lay.floor_area_mm2 / 1e6)} m²"),
+        ("Left over", f"{say_left_over(figures, rules)} (mm)"),
+        ("Rows", f"{lay.rows}; first {figures.first_mm}{' ' + first if first else ''}, last {figures.last_mm}"),
+        ("Plain start", f"a full board first leaves {figure(figures.last_if_full_mm, 1)} for the last row"),
+        ("Narrowest", f"{'▲ ' if is_too_narrow(figures, rules) else ''}{narrowest}"),
+        ("Rows run", say_way(wishes, lay)),
+        (
+            "Rules",
+            f"joints {rules.stagger_mm} apart, pieces from {rules.shortest_mm}, saw {rules.kerf_mm}, rows from "
+            f"{rules.least_mm}, gap {room.gap_mm}",
+        ),
+    ]
+
+
+def say_brought(lay: Lay, wishes: LayWishes) -> str:
+    """Return the packs to have, and what they are made of: “12: 63 boards, 4 in case some are not good”."""
+    try:
+        brought = brought_for(
+            lay,
+            culls_percent=wishes.culls_percent,
+            confidence_percent=wishes.confidence_percent,
+            spare_packs=wishes.spare_packs,
+        )
+    except Refused as no:
+        return str(no)
+    parts = [f"{brought.lay_boards} boards to lay"]
+    if brought.cull_boards:
+        parts.append(f"{brought.cull_boards} in case some are not good")
+    if brought.spare_packs:
+        parts.append(f"{say_packs(brought.spare_packs)} to spare")
+    return f"{brought.packs}: {', '.join(parts)}"
+
+
+def say_way(wishes: LayWishes, lay: Lay) -> str:
+    """Return which way the rows run, and where they begin."""
+    turn = f"at {figure(lay.direction_deg, 1)}° to the plan" if lay.direction_deg else "with the plan"
+    start = f"from wall {wishes.start}" if wishes.start is not None else "the start is the program's choice"
+    return f"{turn}, {start}"
+
+
+def say_on_file(plan: Plan | None, lay: Lay | None, shape: str, clock: WallClock) -> str:
+    """Return whether this lay is the room's plan; ``shape`` is the fingerprint of what it lies on."""
+    if plan is None:
+        return "none yet; s files this one"
+    since = f"since {clock.say(plan.at)}"
+    if plan.shape == shape and plan.lay == lay:
+        return f"this one, {since}"
+    return f"another: {counted(plan.lay.boards, 'board')}, {since}"
