@@ -204,9 +204,8 @@ class PaperCounter:
     def _ledger_holds(self) -> Finding:
         products = self._bench.cabinet.products.all()
         per_pack = {one.code: one.boards_per_pack for one in products if isinstance(one, Board)}
-        short = [
-            heap for heap, boards in balances(self._bench.cabinet.stock.movements(), per_pack).items() if boards < 0
-        ]
+        heaps = balances(self._bench.cabinet.stock.movements(self._bench.now()), per_pack)
+        short = [heap for heap, boards in heaps.items() if boards < 0]
         if not short:
             return Finding(what="ledger", good=True, say="No place holds less than nothing.")
         first = short[0]

@@ -61,7 +61,7 @@ class JobDrawer:
 
     def open_at(self, now: datetime) -> tuple[Job, ...]:
         """Return the jobs not closed by then, in the order of filing."""
-        return self._file.rows(_cards().where(JobRow.id.in_(_not_closed_by(now))).order_by(JobRow.id), _job)
+        return self._file.rows(_cards().where(JobRow.id.in_(not_closed_by(now))).order_by(JobRow.id), _job)
 
     def refs(self) -> tuple[str, ...]:
         """Return every reference, the latest filed first."""
@@ -121,7 +121,8 @@ class JobDrawer:
         self._file.alter(CustomerRow.delete().where(CustomerRow.id.not_in(SiteRow.select(SiteRow.customer_id))))
 
 
-def _not_closed_by(now: datetime) -> ModelCompoundSelectQuery:
+def not_closed_by(now: datetime) -> ModelCompoundSelectQuery:
+    """Return the question for the numbers of the jobs that are open at ``now``; one may be noted to close later."""
     # Two questions of the index in place of one OR, for which SQLite would read every job there ever was.
     still_open = JobRow.select(JobRow.id).where(JobRow.closed_at.is_null())
     return still_open | JobRow.select(JobRow.id).where(JobRow.closed_at > now)

@@ -43,7 +43,7 @@ QUESTIONS = {
     "some jobs whole": (lambda shop: shop.cabinet.facts.many(shop.cabinet.jobs.refs()), THE_MOST + 1),
     "one job whole": (lambda shop: shop.cabinet.facts.of_ref("L-0001"), THE_MOST),
     "job lines": (lambda shop: shop.cabinet.jobs.lines(), 1),
-    "stock": (lambda shop: shop.cabinet.stock.movements(), 1),
+    "stock": (lambda shop: shop.cabinet.stock.movements(shop.now), 1),
     "references": (lambda shop: shop.cabinet.jobs.refs(), 1),
     "history": (lambda shop: shop.cabinet.history.of_job("L-0001"), 1),
 }
@@ -106,7 +106,7 @@ def test_the_stock_is_told_with_what_past_jobs_left_on_the_shelf_and_with_custom
         shop.cabinet.events.add_count(past.id, draft)
         shop.cabinet.jobs.mark_closed(past.id, shop.now)
         shop.let_everything_happen_to(shop.job)
-    told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements()]
+    told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements(shop.now)]
     assert told == [
         ("P-1", True, "count", PlaceKind.SHELF),
         ("P-1", True, "count", PlaceKind.CUSTOMER),
