@@ -67,7 +67,7 @@ def desk_for(asked: argparse.Namespace) -> Iterator[Desk]:
         with tempfile.TemporaryDirectory(prefix="layday-demo-") as folder:
             path = Path(folder) / "demo.layday"
             furnish(path, wall_clock())
-            with open_desk(path, who=asked.who or "") as desk:
+            with open_desk(path, who=asked.who or "", throw_away=True) as desk:
                 _look_at(desk, asked)
                 yield desk
         return
