@@ -67,7 +67,7 @@ def desk_for(asked: argparse.Namespace) -> Iterator[Desk]:
         with tempfile.TemporaryDirectory(prefix="layday-demo-") as folder:
             path = Path(folder) / "demo.layday"
             furnish(path, wall_clock())
-            with open_desk(path, who=asked.who or "") as desk:
+            with open_desk(path, who=asked.who or "", throw_away=True) as desk:
                 _look_at(desk, asked)
                 yield desk
         return
@@ -126,14 +126,13 @@ def export(asked: argparse.Namespace) -> int:
     """Write job folders."""
     with desk_for(asked) as desk:
         raw = desk.papers.export(asked.refs)
-        if asked.output is None or asked.output == "-":
-            sys.stdout.flush()
-            sys.stdout.buffer.write(raw)
-            return 0
-        target = Path(asked.output)
-        if target.exists() and target.samefile(desk.path):
-            raise Refused("That file holds the records themselves; choose another name.")
-        write_whole(target, raw)
+    if asked.output is None or asked.output == "-":
+        sys.stdout.flush()
+        sys.stdout.buffer.write(raw)
+        return 0
+    # The desk is closed by now: the file named may be the records themselves, and is looked at before it is written.
+    target = Path(asked.output)
+    write_whole(target, raw)
     sys.stdout.write(f"Written to {clean(str(target))}, {len(raw)} bytes.\n" if not asked.json else "")
     if asked.json:
         _print_json({"file": str(target), "bytes": len(raw)})

@@ -8,7 +8,6 @@ from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Vertical
 from textual.keys import key_to_character
 from textual.screen import Screen
-from textual.widget import Widget
 from textual.widgets import Footer, Input
 
 from store.desk.desk import Desk
@@ -136,10 +135,3 @@ def _is_typed(key: str) -> bool:
     """Whether a key writes a character where one types; Textual has no character for “slash”."""
     character = key_to_character(key) or ""
     return key == "slash" or (character.isprintable() and bool(character))
-
-
-def focus_first(widget: Widget) -> None:
-    """Put the cursor into the first part of a view that takes it."""
-    first = next((one for one in widget.query("*").results() if one.focusable), None)
-    if first is not None:
-        first.focus()

@@ -1,10 +1,10 @@
-"""The trade's words for the shop's kinds: subfloors, methods, places, readings, stages, verdicts, holds."""
+"""The trade's words for the shop's kinds: subfloors, methods, places, readings, stages, holds."""
 
 from store.trade.events import Destination, Place, PlaceKind
 from store.trade.firm import ClockForm
 from store.trade.jobs import Method, Subfloor
 from store.trade.products import ProductKind
-from store.trade.verdict import HoldKind, HoldState, Stage, Verdict
+from store.trade.verdict import HoldKind, HoldState, Stage
 from tui.wording import clean
 
 SUBFLOORS = {
@@ -44,11 +44,6 @@ STAGES = {
     Stage.CURE: "cure",
     Stage.HANDOVER: "handover",
     Stage.CLOSED: "closed",
-}
-VERDICTS = {
-    Verdict.READY: "ready to lay",
-    Verdict.READY_FROM: "ready later",
-    Verdict.BLOCKED: "something to do first",
 }
 HOLD_STATES = {
     HoldState.CLEAR: "clear",

@@ -67,12 +67,13 @@ class Calendar:
 
 
 def furnish(path: Path, now: datetime) -> None:
-    """Make records at ``path`` that hold the made-up firm as it stands at ``now``."""
+    """Make records at ``path`` that hold the made-up firm as it stands at ``now``; they are not meant to be kept."""
     book = _read("firm.toml")
     firm_draft = _firm_draft(book)
     calendar = Calendar(firm=firm_draft, today=day_of(firm_draft, now))
     clock = StoryClock(calendar.instant(_EARLIEST))
-    with open_desk(path, clock=clock, who=str(_list(book, "people")[0]), create=True) as desk:
+    who = str(_list(book, "people")[0])
+    with open_desk(path, clock=clock, who=who, create=True, throw_away=True) as desk:
         firm = desk.firm.set_up(firm_draft)
         for name in _list(book, "people"):
             desk.firm.add_person(str(name))

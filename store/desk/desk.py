@@ -69,6 +69,7 @@ def open_desk(
     clock: Clock = wall_clock,
     who: str = "",
     create: bool = False,
+    throw_away: bool = False,
 ) -> Iterator[Desk]:
     """Open the desk on a file of records, and close it again.
 
@@ -77,6 +78,7 @@ def open_desk(
         clock: returns the present instant.
         who: named in the history of every deed.
         create: make the file if there is none.
+        throw_away: the records are not kept, so no deed waits for the disk.
 
     Raises:
         NoStore: there is no such file, and it was not to be made.
@@ -84,6 +86,8 @@ def open_desk(
     """
     cabinet = open_cabinet(path, create=create)
     try:
+        if throw_away:
+            cabinet.file.hurry()
         yield Desk(Bench(cabinet=cabinet, clock=clock, who=who))
     finally:
         cabinet.close()

@@ -45,7 +45,7 @@ class JobCounter:
 
     def lines(self) -> tuple[JobLine, ...]:
         """Return every job ever taken on, open or closed, latest first."""
-        return self._bench.cabinet.jobs.lines(open_only=False)
+        return self._bench.cabinet.jobs.lines()
 
     def card(self, ref: str) -> JobCard:
         """Return one job whole; Refused where there is none."""

@@ -17,7 +17,7 @@ _STAMP = "%Y-%m-%d-%H%M%S"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Numbered(CopyMade):
+class NumberedCopy(CopyMade):
     """A copy made by itself, as it lies in the folder of copies."""
 
     path: Path
@@ -68,7 +68,7 @@ class KeepingCounter:
         return Saved(path=target, at=now, size_bytes=size, sha256=sha256_of(target))
 
 
-def numbered_copies(records: Path) -> tuple[Numbered, ...]:
+def numbered_copies(records: Path) -> tuple[NumberedCopy, ...]:
     """Return the copies that were made by themselves, in the order of making."""
     name = re.compile(rf"{re.escape(records.stem)}-(\d{{6,}})-({_DIGITS}){re.escape(records.suffix)}")
     found = []
@@ -76,7 +76,7 @@ def numbered_copies(records: Path) -> tuple[Numbered, ...]:
         match = name.fullmatch(path.name)
         at = _read(match[2]) if match else None
         if match and at:
-            found.append(Numbered(number=int(match[1]), at=at, path=path))
+            found.append(NumberedCopy(number=int(match[1]), at=at, path=path))
     return tuple(sorted(found, key=lambda copy: copy.number))
 
 

@@ -89,7 +89,7 @@ class PackCounter:
         cabinet, now = self._bench.cabinet, self._bench.now()
         products = {product.code: product for product in cabinet.products.all()}
         per_pack = {code: one.boards_per_pack for code, one in products.items() if isinstance(one, Board)}
-        heaps = balances((one for one in cabinet.stock.movements() if one.at <= now), per_pack)
+        heaps = balances((one for one in cabinet.stock.movements(now) if one.at <= now), per_pack)
         refs = {heap.job_ref for heap in heaps if heap.job_ref}
         titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
         return stock_lines(heaps, products, titles)

@@ -204,9 +204,8 @@ class PaperCounter:
     def _ledger_holds(self) -> Finding:
         products = self._bench.cabinet.products.all()
         per_pack = {one.code: one.boards_per_pack for one in products if isinstance(one, Board)}
-        short = [
-            heap for heap, boards in balances(self._bench.cabinet.stock.movements(), per_pack).items() if boards < 0
-        ]
+        heaps = balances(self._bench.cabinet.stock.movements(self._bench.now()), per_pack)
+        short = [heap for heap, boards in heaps.items() if boards < 0]
         if not short:
             return Finding(what="ledger", good=True, say="No place holds less than nothing.")
         first = short[0]
@@ -216,7 +215,7 @@ class PaperCounter:
 
     def _closings_agree(self) -> Finding:
         cabinet = self._bench.cabinet
-        marks = {line.ref: line.closed_at for line in cabinet.jobs.lines(open_only=False)}
+        marks = {line.ref: line.closed_at for line in cabinet.jobs.lines()}
         wrong = [one.job.ref for one in cabinet.facts.many(None) if _closes_otherwise(one, marks)]
         if not wrong:
             return Finding(what="closings", good=True, say="Every job is closed or open as its facts say.")

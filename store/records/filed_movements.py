@@ -2,11 +2,13 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from peewee import JOIN, SQL, Expression, ModelSelect, fn
 
 from store.records.database import OpenFile
 from store.records.event_tables import MovementRow, TakenBackRow
+from store.records.jobs import not_closed_by
 from store.records.ledger import WHERE_COUNTED_GO
 from store.records.nouns import build, place
 from store.records.tables import JobRow, ProductRow, RoomRow
@@ -53,16 +55,16 @@ def _enter(ledger: Pages, job_id: int, delivery_id: int | None, row: Movement) -
         ledger.counts.setdefault(job_id, []).append(_count(row))
 
 
-def movements(file: OpenFile) -> tuple[Movement, ...]:
-    """Return what stock is made of: all of open jobs, and past jobs' to or from shelf and customer."""
-    open_jobs = JobRow.select(JobRow.id).where(JobRow.closed_at.is_null())
+def movements(file: OpenFile, now: datetime) -> tuple[Movement, ...]:
+    """Return what stock is made of: all of jobs open at ``now``, and past jobs' to or from shelf and customer."""
     kept = (str(PlaceKind.SHELF), str(PlaceKind.CUSTOMER))
     numbers = (
-        MovementRow.select(MovementRow.id).where(MovementRow.job_id.in_(open_jobs))
+        MovementRow.select(MovementRow.id).where(MovementRow.job_id.in_(not_closed_by(now)))
         | MovementRow.select(MovementRow.id).where(MovementRow.source.in_(kept))
         | MovementRow.select(MovementRow.id).where(MovementRow.target.in_(kept))
     )
-    query = _rows(JobRow.ref.alias("job_ref"), JobRow.closed_at.is_null(is_null=False).alias("job_closed"))
+    closed = fn.COALESCE(JobRow.closed_at <= now, 0)
+    query = _rows(JobRow.ref.alias("job_ref"), closed.alias("job_closed"))
     query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
     query = query.where(MovementRow.id.in_(numbers), _stands()).order_by(MovementRow.id)
     return file.rows(query, _movement)

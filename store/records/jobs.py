@@ -61,7 +61,7 @@ class JobDrawer:
 
     def open_at(self, now: datetime) -> tuple[Job, ...]:
         """Return the jobs not closed by then, in the order of filing."""
-        return self._file.rows(_cards().where(JobRow.id.in_(_not_closed_by(now))).order_by(JobRow.id), _job)
+        return self._file.rows(_cards().where(JobRow.id.in_(not_closed_by(now))).order_by(JobRow.id), _job)
 
     def refs(self) -> tuple[str, ...]:
         """Return every reference, the latest filed first."""
@@ -73,8 +73,8 @@ class JobDrawer:
         with_rooms = JobRow.select(JobRow.ref).join(RoomRow, JOIN.INNER, on=(RoomRow.job_id == JobRow.id))
         return self._file.rows(with_rooms.where(RoomRow.glue_id == product_id).distinct().order_by(JobRow.id), _ref)
 
-    def lines(self, *, open_only: bool) -> tuple[JobLine, ...]:
-        """Return the list of jobs, in the order of filing, by one question."""
+    def lines(self) -> tuple[JobLine, ...]:
+        """Return the list of all jobs, in the order of filing, by one question."""
         query = _joined(
             JobRow.select(
                 JobRow.id,
@@ -86,8 +86,6 @@ class JobDrawer:
                 JobRow.closed_at,
             )
         )
-        if open_only:
-            query = query.where(JobRow.closed_at.is_null())
         return self._file.rows(query.order_by(JobRow.id), JobLine)
 
     def customers(self) -> tuple[CustomerDraft, ...]:
@@ -123,7 +121,8 @@ class JobDrawer:
         self._file.alter(CustomerRow.delete().where(CustomerRow.id.not_in(SiteRow.select(SiteRow.customer_id))))
 
 
-def _not_closed_by(now: datetime) -> ModelCompoundSelectQuery:
+def not_closed_by(now: datetime) -> ModelCompoundSelectQuery:
+    """Return the question for the numbers of the jobs that are open at ``now``; one may be noted to close later."""
     # Two questions of the index in place of one OR, for which SQLite would read every job there ever was.
     still_open = JobRow.select(JobRow.id).where(JobRow.closed_at.is_null())
     return still_open | JobRow.select(JobRow.id).where(JobRow.closed_at > now)

@@ -5,9 +5,8 @@ from dataclasses import fields
 
 from store.errors import Refused
 from store.records.database import OpenFile
-from store.records.event_tables import LayPlanRow, MovementRow, PurchaseLineRow
 from store.records.nouns import build, filed
-from store.records.tables import ProductRow, RoomRow
+from store.records.tables import ProductRow
 from store.records.within import MOST_ASKED
 from store.trade.products import Board, BoardDraft, Glue, GlueDraft, Product, ProductDraft, ProductKind
 
@@ -58,19 +57,6 @@ class ProductDrawer:
         query = query.where(ProductRow.id == product_id, ProductRow.rev == rev, ProductRow.kind == str(draft.kind))
         self._file.alter_as_shown(query, f"“{draft.code}”")
         return _filed(draft, product_id, rev + 1)
-
-    def in_use(self, product_id: int) -> bool:
-        """Whether a room, an order, a movement of packs or a lay plan names the product."""
-        of_rooms = RoomRow.select(RoomRow.id).where((RoomRow.board_id == product_id) | (RoomRow.glue_id == product_id))
-        of_orders = PurchaseLineRow.select(PurchaseLineRow.id).where(PurchaseLineRow.product_id == product_id)
-        of_ledger = MovementRow.select(MovementRow.id).where(MovementRow.product_id == product_id)
-        of_plans = LayPlanRow.select(LayPlanRow.id).where(LayPlanRow.board_id == product_id)
-        return (
-            self._file.number(of_rooms) is not None
-            or self._file.number(of_orders) is not None
-            or self._file.number(of_ledger) is not None
-            or self._file.number(of_plans) is not None
-        )
 
 
 def _columns(draft: ProductDraft) -> dict[str, object]:

@@ -1,5 +1,7 @@
 """The drawer of the stock: where every pack came from and went."""
 
+from datetime import datetime
+
 from store.records.database import OpenFile
 from store.records.filed_movements import movements
 from store.trade.ledger import Movement
@@ -11,6 +13,6 @@ class StockDrawer:
     def __init__(self, file: OpenFile) -> None:
         self._file = file
 
-    def movements(self) -> tuple[Movement, ...]:
-        """Return all movements of open jobs, and of any job to or from shelf and customer, as filed."""
-        return movements(self._file)
+    def movements(self, now: datetime) -> tuple[Movement, ...]:
+        """Return all movements of jobs open at ``now``, and of any job to or from shelf and customer, as filed."""
+        return movements(self._file, now)

@@ -112,16 +112,5 @@ def strict_count(ticks: Sequence[Tick], since: datetime, hours_needed: int, now:
     return HourCount(hours=_hours(counted), running=False, ready_at=None, stopped_at=max(read_by, since), unread=True)
 
 
-def logged_hours(ticks: Sequence[Tick], gap_hours: float) -> float:
-    """Return the hours a strict log proves: the sum of its good intervals."""
-    longest = timedelta(hours=gap_hours)
-    good = (
-        after.at - earlier.at
-        for earlier, after in itertools.pairwise(ticks)
-        if earlier.inside and after.inside and after.at - earlier.at <= longest
-    )
-    return _hours(sum(good, timedelta()))
-
-
 def _hours(span: timedelta) -> float:
     return span / timedelta(hours=1)

@@ -45,14 +45,6 @@ def cure_hours(facts: JobFacts, room: Room) -> tuple[int, int] | None:
     return None if room.method is Method.GLUED else (0, 0)
 
 
-def full_load_at(facts: JobFacts, room: Room) -> datetime | None:
-    """Return when a wholly laid room may be fully loaded; None if it is not laid or its glue is unknown."""
-    end, hours = last_board_at(facts, room), cure_hours(facts, room)
-    if end is None or hours is None or not is_wholly_laid(facts, room):
-        return None
-    return later(end, hours[1])
-
-
 def windows(firm: FirmDraft, facts: JobFacts) -> Windows:
     """Return when the job's floors may be walked on, loaded and handed over.
 

@@ -113,3 +113,12 @@ def test_the_age_of_a_copy_is_counted_in_days_of_the_calendar(tmp_path: Path, op
     first.keeping.copy_if_changed()
     assert open_at(path, evening + timedelta(minutes=59)).keeping.card().copy_days == 0
     assert open_at(path, evening + timedelta(minutes=61)).keeping.card().copy_days == 1
+
+
+def test_only_records_that_are_thrown_away_do_not_wait_for_the_disk(tmp_path: Path) -> None:
+    # 3 is EXTRA and 0 is OFF (sqlite.org, PRAGMA synchronous).
+    path = tmp_path / "records.layday"
+    for throw_away, waits in ((True, 0), (False, 3)):
+        with open_desk(path, create=True, throw_away=throw_away) as desk:
+            asked = desk._bench.cabinet.file.connection.execute("PRAGMA synchronous")
+            assert asked.fetchone() == (waits,)

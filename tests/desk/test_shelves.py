@@ -1,10 +1,12 @@
 """What lies where: every line with its worth, batches of one board in one job counted, and the sum of it all."""
 
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
+from store.desk.desk import Desk
 from store.desk.shelves import by_place, stock_lines, stock_sum
 from store.trade.events import PlaceKind
 from store.trade.ledger import Heap
@@ -97,3 +99,16 @@ def test_the_made_up_firm_has_in_all_what_its_story_says(tmp_path: Path) -> None
     sums = stock_sum(lines)
     assert (sums.packs, sums.boards, sums.tubs) == (oak + ash + walnut, 0, tubs)
     assert sums.worth_minor == oak * 18_240 + ash * 20_880 + walnut * 17_650 + tubs * 9_900
+
+
+def test_at_an_earlier_moment_a_job_closed_since_still_has_its_packs(tmp_path: Path) -> None:
+    def with_packs(desk: Desk) -> set[str]:
+        lasting = {PlaceKind.SHELF, PlaceKind.CUSTOMER}
+        return {line.job_ref for line in desk.packs.stock() if line.place not in lasting}
+
+    with made_up_desk(tmp_path / "records.layday") as desk:
+        closings = {line.ref: line.closed_at for line in desk.jobs.lines()}
+        ref, at = next((ref, at) for ref, at in closings.items() if at is not None and at <= desk.now())
+        assert ref not in with_packs(desk)
+        desk.look_at(at - timedelta(seconds=1))
+        assert ref in with_packs(desk)

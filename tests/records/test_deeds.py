@@ -206,7 +206,7 @@ def test_a_file_held_by_another_process_is_said_to_be_locked(shop) -> None:
         with pytest.raises(StoreLocked):
             file_a_note(shop, "x")
         with pytest.raises(StoreLocked):
-            shop.cabinet.jobs.lines(open_only=True)
+            shop.cabinet.jobs.lines()
         assert time.monotonic() - begun < 2 * PATIENCE_S
         holder.stdin.close()
     file_a_note(shop, "now")

@@ -42,9 +42,8 @@ QUESTIONS = {
     "all jobs whole": (lambda shop: shop.cabinet.facts.many(None), THE_MOST),
     "some jobs whole": (lambda shop: shop.cabinet.facts.many(shop.cabinet.jobs.refs()), THE_MOST + 1),
     "one job whole": (lambda shop: shop.cabinet.facts.of_ref("L-0001"), THE_MOST),
-    "job lines": (lambda shop: shop.cabinet.jobs.lines(open_only=True), 1),
-    "all job lines": (lambda shop: shop.cabinet.jobs.lines(open_only=False), 1),
-    "stock": (lambda shop: shop.cabinet.stock.movements(), 1),
+    "job lines": (lambda shop: shop.cabinet.jobs.lines(), 1),
+    "stock": (lambda shop: shop.cabinet.stock.movements(shop.now), 1),
     "references": (lambda shop: shop.cabinet.jobs.refs(), 1),
     "history": (lambda shop: shop.cabinet.history.of_job("L-0001"), 1),
 }
@@ -62,7 +61,7 @@ def test_a_list_of_thirty_jobs_costs_as_many_questions_as_one_of_two(shop, name:
     assert costs[0] == costs[1] <= most
 
 
-@pytest.mark.parametrize("name", ["open jobs whole", "one job whole", "job lines", "stock", "history"])
+@pytest.mark.parametrize("name", ["open jobs whole", "one job whole", "stock", "history"])
 def test_no_question_about_open_jobs_reads_a_whole_table(shop, name: str) -> None:
     take_on(shop, 3)
     take_on(shop, 30, closed=True)
@@ -82,8 +81,7 @@ def test_past_jobs_are_left_out_and_come_back_when_opened_again(shop) -> None:
     later, _ = _closed_job(shop, shop.now + timedelta(hours=1), "P-2")
     facts = shop.cabinet.facts
     assert [one.job.ref for one in facts.open_at(shop.now)] == ["L-0001", later.ref]
-    assert [line.ref for line in shop.cabinet.jobs.lines(open_only=True)] == ["L-0001"]
-    assert [line.closed_at for line in shop.cabinet.jobs.lines(open_only=False)] == [
+    assert [line.closed_at for line in shop.cabinet.jobs.lines()] == [
         None,
         shop.now - timedelta(hours=1),
         shop.now + timedelta(hours=1),
@@ -108,7 +106,7 @@ def test_the_stock_is_told_with_what_past_jobs_left_on_the_shelf_and_with_custom
         shop.cabinet.events.add_count(past.id, draft)
         shop.cabinet.jobs.mark_closed(past.id, shop.now)
         shop.let_everything_happen_to(shop.job)
-    told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements()]
+    told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements(shop.now)]
     assert told == [
         ("P-1", True, "count", PlaceKind.SHELF),
         ("P-1", True, "count", PlaceKind.CUSTOMER),
@@ -123,8 +121,6 @@ def test_facts_name_only_the_products_of_their_own_job(shop) -> None:
     take_on(shop, 1)
     whole = shop.cabinet.facts.many(None)
     assert [sorted(facts.products) for facts in whole] == [["MS-15", "OAK-190"], ["MS-15", "OAK-190"]]
-    product = shop.cabinet.products.by_code("OAK-190")
-    assert shop.cabinet.products.in_use(product.id)
 
 
 def test_more_jobs_are_asked_for_by_name_than_sqlite_takes_parameters(shop) -> None:

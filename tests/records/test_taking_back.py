@@ -57,7 +57,7 @@ def test_a_delivery_taken_back_takes_its_packs_out_of_the_stock(shop) -> None:
         shop.let_everything_happen_to(shop.job)
         second = shop.let_everything_happen_to(shop.another_job("L-0002")[0])
         shop.cabinet.events.take_back("delivery", second["delivery"], at=shop.now, who="Wren", why="")
-    told = [(movement.job_ref, movement.cause) for movement in shop.cabinet.stock.movements()]
+    told = [(movement.job_ref, movement.cause) for movement in shop.cabinet.stock.movements(shop.now)]
     assert told == [
         *(("L-0001", cause) for cause in ("delivery", "move", "opening", "count")),
         *(("L-0002", cause) for cause in ("move", "opening", "count")),

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from store.trade.acclimatisation import logged_hours, strict_count
+from store.trade.acclimatisation import strict_count
 from store.trade.firm import ClimateRange, ClockForm
 from tests.trade.conftest import (
     FIRM,
@@ -69,7 +69,8 @@ def log(*readings):
     ],
 )
 def test_a_strict_log_proves_the_hours_between_two_good_readings_close_enough(ticks, gap_hours, proved):
-    assert logged_hours(ticks, gap_hours) == proved
+    first, last = (ticks[0].at, ticks[-1].at) if ticks else (ZERO, ZERO)
+    assert strict_count(ticks, first, 1_000, last, gap_hours).hours == proved
 
 
 @pytest.mark.parametrize(("temp", "rh"), [(17.9, 50), (24.1, 50), (20, 39.9), (20, 65.1)])

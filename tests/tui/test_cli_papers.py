@@ -54,7 +54,7 @@ def test_jobs_can_come_later_to_the_same_firm(open_shop: Shop) -> None:
     assert [one["ref"] for one in open_shop.run("export").answer["jobs"]] == ["L-0007", "L-0008"]
 
 
-@pytest.mark.parametrize("target", ["", "no/such/folder/out.json", "."])
+@pytest.mark.parametrize("target", ["", "no/such/folder/out.json", ".", "x" * 300])
 def test_an_export_that_cannot_be_written_is_refused_in_a_sentence(
     open_shop: Shop, tmp_path: Path, target: str
 ) -> None:

@@ -9,7 +9,7 @@ from textual.app import App, ComposeResult
 from store.trade.verdict import Stage
 from tests.tui.shop_window import HOSTILE, picture
 from tui.vocabulary import STAGES
-from tui.widgets.countdown_bar import CountdownBar, bar_of
+from tui.widgets.countdown_bar import bar_of
 from tui.widgets.room_sketch import RoomSketch, sketch
 from tui.widgets.safe import Line, cell, cut, plain
 from tui.widgets.stage_bar import StageBar, stage_parts
@@ -87,9 +87,6 @@ def test_hostile_names_become_plain_text_on_every_way_to_a_widget(name: str) -> 
 class Shelf(App[None]):
     def compose(self) -> ComposeResult:
         yield StageBar(Stage.ACCLIMATISATION)
-        yield CountdownBar(31, 168, "31 h of 168 h, ready Sat 28 Nov 09:30")
-        yield CountdownBar(31, 168, "[/] stopped\x1b", running=False)
-        yield CountdownBar(168, 168, "168 h over")
         yield RoomSketch(L_SHAPE)
         yield Line("[/] & Söhne")
 
@@ -100,9 +97,6 @@ async def test_the_small_drawings_read_well_at_forty_columns() -> None:
         await pilot.pause()
         shown = picture(app)
         assert "● acclimatising" in shown
-        assert "█░░░░░ ◐ 31 h of 168 h, ready Sat" in shown
-        assert "▲ [/] stopped␛" in shown
-        assert "✓ 168 h over" in shown
         assert "4300" in shown
         assert "[/] & Söhne" in shown
 
@@ -111,10 +105,8 @@ async def test_a_drawing_can_show_something_else_later() -> None:
     app = Shelf()
     async with app.run_test(size=(100, 20)) as pilot:
         app.query_one(StageBar).show(Stage.CURE)
-        app.query(CountdownBar).first(CountdownBar).show(84, 168, "half")
         app.query_one(RoomSketch).show(())
         await pilot.pause()
         shown = picture(app)
         assert "● cure" in shown
-        assert "████████████░░░░░░░░░░░░ ◐ half" in shown
         assert "No drawing yet." in shown

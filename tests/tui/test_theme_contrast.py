@@ -16,7 +16,6 @@ from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import nothing_to_say
 from tui.dialogs.room_form import RoomForm
 from tui.theme import DARK, LIGHT, THEMES, WITHOUT_COLOUR, theme_for
-from tui.widgets.countdown_bar import CountdownBar
 from tui.widgets.filter_list import FilterList
 from tui.widgets.rows import Column, Row
 from tui.widgets.safe import Line
@@ -72,9 +71,6 @@ class Shelf(App[None]):
 
     def compose(self) -> ComposeResult:
         yield StageBar(Stage.INSTALL)
-        yield CountdownBar(31, 168, "running")
-        yield CountdownBar(31, 168, "stopped", running=False)
-        yield CountdownBar(168, 168, "over")
         for tone in ("ok", "wait", "warn", "bad", "muted", "accent", "caution"):
             yield Line(f"said in {tone}", classes=tone)
         yield FilterList([Column(label="Job")], noun="jobs", empty="None.")

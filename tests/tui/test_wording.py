@@ -11,7 +11,7 @@ from store.trade.events import SHELF, SITE, UNIT, Destination, in_room
 from store.trade.firm import ClockForm
 from store.trade.jobs import Method, Subfloor
 from store.trade.readings import KINDS, Air, Carbide, Hygrometer, Straightedge, Surface
-from store.trade.verdict import HoldKind, HoldState, Stage, Verdict
+from store.trade.verdict import HoldKind, HoldState, Stage
 from tui import vocabulary, wording
 from tui.wording import clean
 
@@ -118,7 +118,6 @@ def test_there_is_a_word_for_every_kind_the_shop_knows() -> None:
         (vocabulary.DESTINATIONS, Destination),
         (vocabulary.CLOCK_FORMS, ClockForm),
         (vocabulary.STAGES, Stage),
-        (vocabulary.VERDICTS, Verdict),
         (vocabulary.HOLD_STATES, HoldState),
         (vocabulary.HOLD_SIGNS, HoldState),
         (vocabulary.HOLD_KINDS, HoldKind),
