@@ -1,9 +1,6 @@
 """The app: the only part of the window that knows every screen."""
 
-import asyncio
-import contextlib
 import os
-import signal
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -20,6 +17,7 @@ from tui.crash import leave_note
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
 from tui.doors import VIEW_WORDS, GoTo, OpenJob, OpenLay, ViewName
+from tui.ending import end_on_signals
 from tui.palette import ShopCommands
 from tui.screens.firm import FirmScreen
 from tui.screens.folder import FolderScreen
@@ -36,9 +34,6 @@ from tui.view import View
 _LOOK_EVERY_SECONDS = 2.0
 _TICK_EVERY_SECONDS = 30.0
 _SECONDS_TO_READ = 20.0
-_ENDING_SIGNALS = [
-    getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT") if hasattr(signal, name)
-]
 _VIEWS: dict[ViewName, type[View]] = {
     ViewName.TODAY: TodayScreen,
     ViewName.JOBS: JobsScreen,
@@ -91,20 +86,12 @@ class LaydayApp(App[None]):
             self.add_mode(name.value, partial(view, desk))
 
     async def on_mount(self) -> None:
-        self._end_on_signals()
+        end_on_signals(lambda status: self.exit(None, status))
         self.set_interval(_LOOK_EVERY_SECONDS, self._look_for_changes)
         self.set_interval(_TICK_EVERY_SECONDS, self._ask_again)
         await self.switch_mode(ViewName.TODAY.value)
         if self._greeting:
             tell(self, self._greeting, seconds=_SECONDS_TO_READ)
-
-    def _end_on_signals(self) -> None:
-        """Leave in good order, the terminal restored, when the window is closed or the machine shuts down."""
-        loop = asyncio.get_running_loop()
-        # A loop outside the main thread, or on a platform without signals, cannot watch for them.
-        with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):
-            for number in _ENDING_SIGNALS:
-                loop.add_signal_handler(number, self.exit, None, 128 + number)
 
     def _look_for_changes(self) -> None:
         """Show what another window has saved; also try again while what is shown is not up to date."""

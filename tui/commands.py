@@ -49,7 +49,10 @@ def records_path(asked: argparse.Namespace) -> Path:
     """Return where the records lie: as typed, else as LAYDAY_FILE says, else where the platform keeps such things."""
     typed = asked.file or os.environ.get("LAYDAY_FILE")
     if typed:
-        return Path(typed).expanduser()
+        try:
+            return Path(typed).expanduser()
+        except RuntimeError:
+            raise UsedWronglyError(f"“{typed}” names a home folder that is not known; write the whole path.") from None
     from platformdirs import user_data_path  # noqa: PLC0415 - only needed where no file is named
 
     return user_data_path("layday", appauthor=False) / "records.layday"

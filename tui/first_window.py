@@ -1,8 +1,6 @@
 """The window that opens where there are no records yet: it asks what to do, and who the firm is."""
 
-import asyncio
 import os
-import signal
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -14,6 +12,7 @@ from store.errors import Problem
 from store.trade.firm import FirmDraft
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.open_or_make import FirstStep, OpenOrMake
+from tui.ending import end_on_signals
 from tui.theme import THEMES, theme_for
 
 FirstAnswer = FirstStep | FirmDraft
@@ -51,9 +50,7 @@ class FirstWindow(App[FirstAnswer]):
         self.theme = theme_for(os.environ.get("NO_COLOR"))
 
     def on_mount(self) -> None:
-        loop = asyncio.get_running_loop()
-        for number in (signal.SIGTERM, signal.SIGHUP):
-            loop.add_signal_handler(number, self.exit, FirstStep.LEAVE, 128 + number)
+        end_on_signals(lambda status: self.exit(FirstStep.LEAVE, status))
         self._ask()
 
     @work

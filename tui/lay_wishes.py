@@ -6,7 +6,7 @@ from datetime import datetime
 from store.trade.jobs import RoomDraft
 from store.trade.layout.lay import Lay, LayRules
 from store.trade.layout.lay import Room as Shape
-from store.trade.plans import PlanDraft, shape_of, size_of
+from store.trade.plans import PlanDraft, floor_in, shape_of, size_of
 from store.trade.products import Board
 
 
@@ -65,13 +65,7 @@ def is_same_floor(room: RoomDraft, wishes: LayWishes) -> bool:
 
 def shape_with(room: RoomDraft, wishes: LayWishes) -> Shape:
     """Return the shape that is laid."""
-    return Shape(
-        outline=room.outline,
-        cut_outs=room.cut_outs,
-        gap_mm=room.gap_mm,
-        direction_deg=wishes.direction_deg,
-        start=wishes.start,
-    )
+    return floor_in(room_with(room, wishes))
 
 
 def plan_of(room: RoomDraft, board: Board, wishes: LayWishes, lay: Lay, at: datetime) -> PlanDraft:

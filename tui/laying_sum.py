@@ -39,7 +39,8 @@ def lay_a_file(asked: argparse.Namespace) -> LaidRoom:
         width_mm=whole_mm(asked.width, "width"),
         boards_per_pack=whole_mm(asked.per_pack, "number of boards in a pack"),
     )
-    stagger = max(300, 2 * board.width_mm) if asked.stagger is None else whole_mm(asked.stagger, "stagger")
+    usual = LayRules.usual_for(board)
+    stagger = usual.stagger_mm if asked.stagger is None else whole_mm(asked.stagger, "stagger")
     rules = LayRules(
         stagger_mm=stagger,
         shortest_mm=whole_mm(asked.shortest, "shortest piece"),

@@ -36,12 +36,12 @@ def run_screens(asked: argparse.Namespace) -> int:
     try:
         with desk_for(asked) as desk:
             if desk.firm.is_set_up():
-                return _show_desk(desk, greeting=_keep_a_copy(desk))
+                return _show_desk(desk, desk.path.parent, greeting=_keep_a_copy(desk))
             answer, status = _ask_first(desk.path, "These records have no firm yet.", only_firm=True)
             if not isinstance(answer, FirmDraft):
                 return status
             desk.firm.set_up(answer)
-            return _show_desk(desk, greeting=FIRST_STEPS)
+            return _show_desk(desk, desk.path.parent, greeting=FIRST_STEPS)
     except NoStore as error:
         return _begin(asked, error)
 
@@ -58,7 +58,7 @@ def _begin(asked: argparse.Namespace, error: NoStore) -> int:
         # Another window may have been quicker; its firm stands.
         if not desk.firm.is_set_up():
             desk.firm.set_up(answer)
-        return _show_desk(desk, greeting=FIRST_STEPS)
+        return _show_desk(desk, desk.path.parent, greeting=FIRST_STEPS)
 
 
 def _say_none(path: Path, error: NoStore) -> str:
@@ -87,16 +87,19 @@ def _ask_first(path: Path, said: str, *, only_firm: bool = False) -> tuple[First
 def _show(asked: argparse.Namespace) -> int:
     with desk_for(asked) as desk:
         note = DEMO_NOTE if asked.demo else ""
+        # What is written beside the made-up firm's records is thrown away with them.
+        crash_folder = None if asked.demo else desk.path.parent
         if asked.at is not None:
             note = f"{note} Looking at {say_now(desk.now(), desk.zone())}: nothing can be changed.".strip()
-        return _show_desk(desk, note=note)
+        return _show_desk(desk, crash_folder, note=note)
 
 
-def _show_desk(desk: Desk, *, note: str = "", greeting: str = "") -> int:
-    app = LaydayApp(desk, crash_folder=desk.path.parent, note=note, greeting=greeting)
+def _show_desk(desk: Desk, crash_folder: Path | None, *, note: str = "", greeting: str = "") -> int:
+    app = LaydayApp(desk, crash_folder=crash_folder, note=note, greeting=greeting)
     app.run()
     if app.crash_note is not None:
-        sys.stderr.write(f"Layday broke off; all that was saved is safe. What happened is noted in {app.crash_note}.\n")
+        noted = clean(str(app.crash_note))
+        sys.stderr.write(f"Layday broke off; all that was saved is safe. What happened is noted in {noted}.\n")
     return app.return_code or 0
 
 

@@ -1,5 +1,6 @@
 """Says how a floor is laid: the figures, the cut list row by row for a fitter on his knees, and all of it for print."""
 
+import math
 import textwrap
 from collections.abc import Iterator
 
@@ -9,6 +10,7 @@ from store.papers.brickwork import brickwork
 from store.trade.layout.cuts import Cut, Kept, Offcut, RowOfCuts, rows_of_cuts
 from store.trade.layout.figures import LayFigures, WallStrip, figures_of
 from store.trade.layout.lay import Lay, LayRules, Room
+from store.trade.walls import walls_of
 from tui.wording import clean, counted, figure
 
 COLUMNS = 80
@@ -87,8 +89,7 @@ def say_best(figures: LayFigures, lay: Lay) -> str:
 def say_wall(strip: WallStrip, room: Room) -> str:
     """Return a wall by name: “wall 3 (1500 mm)”, “a wall of cut-out 1”."""
     ring = room.outline if strip.cut_out is None else room.cut_outs[strip.cut_out]
-    (ax, ay), (bx, by) = ring[strip.wall], ring[(strip.wall + 1) % len(ring)]
-    length = figure(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5, 0)
+    length = figure(math.dist(*walls_of(ring)[strip.wall]), 0)
     if strip.cut_out is None:
         return f"wall {strip.wall} ({length} mm)"
     return f"the {length} mm side of what is left out"

@@ -7,10 +7,10 @@ from pathlib import Path
 from store.desk.clock import Clock
 from store.desk.desk import open_desk
 from store.desk.paper_counter import TakenIn
-from store.errors import Refused
 from store.papers.on_disk import read_whole
 from store.papers.reading_in import read_folder
 from store.records.backup import put_back
+from store.records.trouble import saying_no
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,8 @@ def import_into(path: Path, source: Path | bytes, *, clock: Clock, who: str) -> 
         Refused: the file is no job folder or does not fit the records; nothing was filed or made.
     """
     folder = read_folder(read_whole(source) if isinstance(source, Path) else source)
-    new = not path.exists()
+    with saying_no(path):
+        new = not path.exists()
     try:
         with open_desk(path, clock=clock, who=who, create=True) as desk:
             return desk.papers.file(folder)
@@ -47,14 +48,7 @@ def put_copy_back(copy: Path, path: Path, *, now: datetime) -> PutBack:
         Refused: the copy and the records are one file.
         StoreError: the copy is not sound, or is a newer release's.
     """
-    if path.exists() and copy.exists() and copy.samefile(path):
-        raise Refused("The copy and the records are the same file; there is nothing to put back.")
-    stamp = now.strftime("%Y-%m-%d-%H%M%S")
-    aside = path.with_name(f"{path.stem}-set-aside-{stamp}{path.suffix}")
-    number = 2
-    while aside.exists():
-        aside = path.with_name(f"{path.stem}-set-aside-{stamp}-{number}{path.suffix}")
-        number += 1
+    aside = path.with_name(f"{path.stem}-set-aside-{now.strftime('%Y-%m-%d-%H%M%S')}{path.suffix}")
     return PutBack(path=path, aside=put_back(copy, path, aside))
 
 

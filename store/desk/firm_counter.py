@@ -97,10 +97,10 @@ class ProductCounter:
             DraftRefused: the draft has problems.
             ChangedMeanwhile: somebody changed it since ``product`` was read.
         """
-        found = self.problems(draft, new=False)
-        if (draft.code, draft.kind) != (product.code, product.kind):
-            found += (Problem(field="code", say="A product keeps its code and kind; add another one instead."),)
         with self._bench.deed():
+            found = self.problems(draft, new=False)
+            if (draft.code, draft.kind) != (product.code, product.kind):
+                found += (Problem(field="code", say="A product keeps its code and kind; add another one instead."),)
             refuse(found)
             changed = self._bench.cabinet.products.change(product.id, draft, product.rev)
             self._bench.write_down("product changed", subject=product.code, before=product, after=changed)

@@ -52,8 +52,9 @@ class JobCounter:
         return card_of(self._bench.firm(), self._bench.facts(ref), self._bench.now())
 
     def history(self, ref: str) -> tuple[HistoryLine, ...]:
-        """Return what was done to a job, the latest first."""
-        return self._bench.cabinet.history.of_job(ref)
+        """Return what was done to a job, the latest first; when looking at another moment, nothing done after it."""
+        until = self._bench.now() if self._bench.looking_back else None
+        return self._bench.cabinet.history.of_job(ref, until=until)
 
     def customers(self) -> tuple[CustomerDraft, ...]:
         """Return the customers on file, to choose from."""
@@ -87,10 +88,10 @@ class JobCounter:
 
     def change(self, job: Job, draft: JobDraft) -> Job:
         """Change a job's card; its reference stays. ChangedMeanwhile if ``job`` is not the latest."""
-        found = self.problems(draft, job=job)
-        if draft.ref != job.ref:
-            found += (Problem(field="ref", say="A job keeps its reference for good."),)
         with self._bench.deed():
+            found = self.problems(draft, job=job)
+            if draft.ref != job.ref:
+                found += (Problem(field="ref", say="A job keeps its reference for good."),)
             refuse(found)
             changed = self._bench.cabinet.jobs.change(job.id, draft, job.rev)
             self._bench.write_down("job changed", ref=job.ref, subject=job.title, before=job, after=changed)

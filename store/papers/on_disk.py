@@ -11,6 +11,8 @@ from store.errors import DiskFull, Refused
 
 MOST_BYTES = 256 * 1024 * 1024
 """No folder file of a small firm is larger; a larger one is something else."""
+_DATABASE = b"SQLite format 3\0"
+"""How every SQLite file begins (sqlite.org, Database File Format, 1.3)."""
 
 
 def read_whole(path: Path) -> bytes:
@@ -43,9 +45,11 @@ def write_whole(path: Path, raw: bytes) -> None:
 
     Raises:
         DiskFull: no room is left; the old file is still whole.
-        Refused: the file may not be written.
+        Refused: the file may not be written, or is a database, which no paper is ever meant to replace.
     """
     try:
+        if path.is_file() and _is_database(path):
+            raise Refused(f"{path} holds records, or another database; choose another name.")
         if path.exists() and not path.is_file():
             path.write_bytes(raw)
         else:
@@ -54,6 +58,11 @@ def write_whole(path: Path, raw: bytes) -> None:
         if isinstance(error, OSError) and error.errno in {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}:
             raise DiskFull(f"There is no room left on the disk for {path}; nothing was written.") from error
         raise Refused(f"{path} cannot be written: {_reason(error)}.") from error
+
+
+def _is_database(path: Path) -> bool:
+    with path.open("rb") as file:
+        return file.read(len(_DATABASE)) == _DATABASE
 
 
 def _write(path: Path, raw: bytes) -> None:

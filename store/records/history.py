@@ -33,9 +33,10 @@ class HistoryDrawer:
         row_id = self._file.file_away(HistoryRow.insert(**(own | {"at": at_utc, "seal": seal})))
         return filed(HistoryLine, draft, id=row_id, seal=seal)
 
-    def of_job(self, ref: str, limit: int = 200) -> tuple[HistoryLine, ...]:
-        """Return the latest lines about a job, the newest first."""
-        return self._newest(HistoryRow.select(*_COLUMNS).where(HistoryRow.job_ref == ref), limit)
+    def of_job(self, ref: str, limit: int = 200, until: datetime | None = None) -> tuple[HistoryLine, ...]:
+        """Return the latest lines about a job, the newest first; none written after ``until``, if it is given."""
+        query = HistoryRow.select(*_COLUMNS).where(HistoryRow.job_ref == ref)
+        return self._newest(query if until is None else query.where(HistoryRow.at <= written(until)), limit)
 
     def latest(self, limit: int = 200) -> tuple[HistoryLine, ...]:
         """Return the latest lines, the newest first."""

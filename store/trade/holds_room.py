@@ -7,7 +7,8 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup, air_in, climate_for, in_order
 from store.trade.jobs import Room
-from store.trade.limits import damp_limits, moisture_gap_limit, screed_dry_on
+from store.trade.limits import damp_limits, screed_dry_on
+from store.trade.moisture import moisture_gap_limit
 from store.trade.products import Board
 from store.trade.readings import (
     BoardMoisture,

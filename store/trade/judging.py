@@ -6,7 +6,8 @@ from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.groups import climate_for, in_order
 from store.trade.jobs import Room
-from store.trade.limits import damp_limits, moisture_gap_limit
+from store.trade.limits import damp_limits
+from store.trade.moisture import moisture_gap_limit
 from store.trade.readings import (
     KINDS,
     Air,

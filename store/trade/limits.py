@@ -9,9 +9,6 @@ from store.trade.screed import drying
 TIMBER_SUBFLOOR_PERCENT = 12.0
 """Wooden subfloors: moisture content at most 12 % (common in North American and UK makers' instructions)."""
 
-WIDE_BOARD_MM = 76
-"""From this width a solid board counts as wide (3 in; North American wood-floor association)."""
-
 
 def damp_limits(room: RoomDraft) -> dict[type[Measure], float]:
     """Return the kinds of reading that say whether this subfloor is dry, each with its highest good value.
@@ -30,14 +27,6 @@ def damp_limits(room: RoomDraft) -> dict[type[Measure], float]:
     elif room.subfloor is Subfloor.CALCIUM_SULPHATE:
         limits[Carbide] = 0.3 if room.heated else 0.5
     return limits
-
-
-def moisture_gap_limit(width_mm: int) -> float:
-    """Return how far board and wooden subfloor may differ, in points of moisture content.
-
-    4 points for strip under 76 mm, 2 for wider boards (North American wood-floor association, for solid boards).
-    """
-    return 2.0 if width_mm >= WIDE_BOARD_MM else 4.0
 
 
 def screed_dry_on(room: RoomDraft) -> date | None:

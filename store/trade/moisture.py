@@ -210,8 +210,16 @@ def moisture_gap(*, board_percent: Number, subfloor_percent: Number, width_mm: N
     Source: the US wood-floor association's rule for solid boards on wood subfloors.
     """
     difference = abs(IN_BOARD.take(board_percent) - IN_SUBFLOOR.take(subfloor_percent))
-    limit = WIDE_LIMIT if WIDTH.take(width_mm) >= WIDE_FROM_MM else NARROW_LIMIT
+    limit = moisture_gap_limit(WIDTH.take(width_mm))
     return MoistureGap(difference=float(difference), limit=limit, ok=difference <= Fraction(limit))
+
+
+def moisture_gap_limit(width_mm: Fraction | int) -> float:
+    """Return how far boards and a timber subfloor may differ, in points of moisture content, limit included.
+
+    Source: the US wood-floor association's rule for solid boards on wood subfloors: 4 points under 3 in, else 2.
+    """
+    return WIDE_LIMIT if width_mm >= WIDE_FROM_MM else NARROW_LIMIT
 
 
 def gap_readings(*, area_m2: Number) -> GapReadings:

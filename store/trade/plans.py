@@ -52,7 +52,7 @@ def search(room: RoomDraft, board: BoardDraft, rules: LayRules, seed: int) -> It
     Raises:
         Refused: as ``search_lays``.
     """
-    return search_lays(_floor_in(room), board=size_of(board), rules=rules, seed=seed)
+    return search_lays(floor_in(room), board=size_of(board), rules=rules, seed=seed)
 
 
 def shape_of(room: RoomDraft, board: BoardDraft) -> str:
@@ -84,7 +84,8 @@ def in_short(plan: PlanDraft) -> PlanDraft:
     return replace(plan, lay=replace(plan.lay, pieces=()))
 
 
-def _floor_in(room: RoomDraft) -> Shape:
+def floor_in(room: RoomDraft) -> Shape:
+    """Return what of a job's room a lay depends on."""
     return Shape(
         outline=room.outline,
         cut_outs=room.cut_outs,

@@ -244,3 +244,15 @@ def test_the_history_of_a_job_says_what_stood_there_before_and_after(shop: Path)
     assert line.at == NOW
     assert "Reading room of the harbour school" in line.before
     assert "Another title" in line.after
+
+
+def test_the_history_at_another_moment_tells_nothing_that_was_done_later(shop: Path) -> None:
+    hand = Hand()
+    with desk_at(shop, hand) as desk:
+        change_job(desk)
+        before = desk.jobs.history("FRESH")
+        hand.shows = NOW + timedelta(hours=1)
+        desk.closing.add_note("FRESH", NoteDraft(at=NOW, text="The key is with the neighbour."))
+        assert len(desk.jobs.history("FRESH")) == len(before) + 1
+        desk.look_at(NOW)
+        assert desk.jobs.history("FRESH") == before

@@ -22,6 +22,7 @@ class Opened:
         self.notes: list[str] = []
         self.greetings: list[str] = []
         self.firms: list[str] = []
+        self.crash_folders: list[Path | None] = []
         self.answer: FirstAnswer | None = None
         monkeypatch.setattr(FirstWindow, "run", self._first)
         monkeypatch.setattr(LaydayApp, "run", self._screens)
@@ -40,5 +41,6 @@ class Opened:
             self.notes.append(app.sub_title)
             self.greetings.append(app._greeting)
             self.firms.append(app.desk.firm.card().name)
+            self.crash_folders.append(app._crash_folder)
 
         return run

@@ -3,6 +3,7 @@
 import os
 import random
 import signal
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from store.trade.jobs import CustomerDraft, JobDraft
 from tests.tui.shop_window import picture, type_over
 from tests.tui.whole_window import demo_desk, demo_window, empty_desk, toasts, window_on
 from tui.app import LaydayApp
+from tui.crash import leave_note
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
 from tui.doors import ViewName
@@ -277,6 +279,22 @@ async def test_a_break_down_in_an_errand_is_noted_with_the_place_it_came_from(tm
         assert note.splitlines()[1] == "RuntimeError"
         assert "in broken" in note
         assert MARKERS[0] not in note
+
+
+def test_a_note_of_a_break_down_is_never_written_through_a_link(tmp_path: Path):
+    theirs = tmp_path / "theirs"
+    theirs.write_text("as it was", encoding="utf-8")
+    (tmp_path / "layday-crash.log").symlink_to(theirs)
+    assert leave_note(RuntimeError(), tmp_path) is None
+    assert theirs.read_text(encoding="utf-8") == "as it was"
+
+
+def test_a_note_without_a_folder_of_its_own_is_private_and_never_the_same_file(tmp_path: Path, monkeypatch):
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    notes = [leave_note(RuntimeError(), None) for _ in range(2)]
+    assert notes[0] != notes[1]
+    assert {note.parent for note in notes} == {tmp_path}
+    assert {note.stat().st_mode & 0o777 for note in notes} == {0o600}
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGQUIT])

@@ -94,6 +94,15 @@ def test_a_folder_in_the_place_of_the_records_is_refused(tmp_path: Path) -> None
     assert run("--file", tmp_path, "today").status == 1
 
 
+def test_a_home_folder_that_nobody_has_is_used_wrongly(monkeypatch: pytest.MonkeyPatch) -> None:
+    for asked in (("today",), ("import", "folder.json"), ("restore", "copy.layday")):
+        ran = run("--file", "~nobody-of-this-name/records.layday", *asked)
+        assert (ran.status, ran.out) == (2, b"")
+        assert "~nobody-of-this-name" in sentence(ran)
+    monkeypatch.setenv("LAYDAY_FILE", "~nobody-of-this-name/records.layday")
+    assert run("today").status == 2
+
+
 def test_a_record_file_with_an_odd_name_is_a_file_like_any_other(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

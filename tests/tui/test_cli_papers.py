@@ -69,6 +69,16 @@ def test_an_export_never_writes_over_the_records(open_shop: Shop, tmp_path: Path
     assert open_shop.run("check").status == 0
 
 
+def test_no_paper_is_written_over_records_whichever_desk_it_comes_from(open_shop: Shop, tmp_path: Path) -> None:
+    before = open_shop.path.read_bytes()
+    refused(run("--demo", "export", "-o", open_shop.path))
+    hall = tmp_path / "hall.json"
+    hall.write_text('{"outline": [[0, 0], [3000, 0], [3000, 2000], [0, 2000]]}', encoding="utf-8")
+    sizes = ("--length", "1900", "--width", "190", "--per-pack", "6")
+    refused(run("sum", "lay", "--room", hall, *sizes, "--svg", open_shop.path))
+    assert open_shop.path.read_bytes() == before
+
+
 def test_an_export_keeps_to_what_a_name_stands_for(open_shop: Shop, tmp_path: Path) -> None:
     real, link = tmp_path / "real.json", tmp_path / "link.json"
     real.write_text("old")

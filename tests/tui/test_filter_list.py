@@ -2,6 +2,7 @@
 
 from rich.text import Text
 from textual.app import App, ComposeResult
+from textual.screen import Screen
 
 from tests.tui.shop_window import HOSTILE, picture
 from tui.widgets.filter_list import FilterList
@@ -125,3 +126,16 @@ async def test_twenty_thousand_rows_are_capped_and_it_is_said() -> None:
         await pilot.press("slash", *"19999")
         await pilot.pause()
         assert "1 of 20,000 jobs" in picture(app)
+
+
+async def test_a_key_pressed_over_an_empty_list_is_never_swallowed_by_the_hidden_line() -> None:
+    app = Lists([])
+    async with app.run_test(size=(80, 12)) as pilot:
+        await pilot.pause()
+        app.push_screen(Screen())
+        await pilot.pause()
+        app.pop_screen()
+        await pilot.pause()
+        await pilot.press("n", "e")
+        assert app.focused is None
+        assert app.query_one(FilterList).filter_text == ""

@@ -1,5 +1,7 @@
 """Opening the screens: new records made with care, the made-up firm never mistaken for the real one."""
 
+import os
+import signal
 from datetime import date
 from pathlib import Path
 
@@ -51,6 +53,15 @@ async def test_leaving_the_form_of_the_firm_leads_back_to_the_question_and_nothi
     assert window.return_value is FirstStep.LEAVE
 
 
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGQUIT])
+async def test_a_signal_ends_the_first_question_with_nothing_made(number: signal.Signals) -> None:
+    window = first_window()
+    async with window.run_test() as pilot:
+        os.kill(os.getpid(), number)
+        await pilot.pause(0.1)
+    assert (window.return_value, window.return_code) == (FirstStep.LEAVE, 128 + number)
+
+
 async def test_a_firm_without_a_name_is_asked_for_it() -> None:
     window = first_window(only_firm=True)
     async with window.run_test(size=(80, 24)) as pilot:
@@ -88,6 +99,7 @@ def test_a_look_at_the_made_up_firm_makes_no_records_and_says_so(tmp_path: Path,
     opened.answer = FirstStep.DEMO
     assert run_screens(asked(tmp_path / "gannet.layday")) == 0
     assert opened.notes == [DEMO_NOTE]
+    assert opened.crash_folders == [None], "a note beside the made-up firm would be thrown away with it"
     assert list(tmp_path.iterdir()) == []
 
 

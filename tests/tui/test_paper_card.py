@@ -109,9 +109,7 @@ async def take_on(card: Card) -> None:
 
 async def survey(card: Card) -> None:
     osb = ("space", "down", "down", "down", "enter")
-    await card.enter(
-        "a", "Chart room", "5200 x 4100", "", None, None, None, None, None, osb, None, None, None, None, None
-    )
+    await card.enter("a", "Chart room", "5200 x 4100", "", None, None, None, None, None, osb, None, None, None, None)
     card.told("The Chart room, 21.32 m², is on file; the job needs 11 packs of OAK-190 in all.")
     await card.says("Chart room ▲ to do 21.32 m²", "Next: Order 11 packs of OAK-190")
     await card.enter("r", of_kind("timber_subfloor"), None, "23/11 9:40", "9,5", None, None)
@@ -190,9 +188,9 @@ async def close(card: Card) -> None:
     await card.at(14, 9, 30, month=12)
     await card.says("● handover", "Next: Count what is left of OAK-190")
     await card.enter("k", "9:00", "0", "0", None, "0", "2", None, None, None, None)
-    card.told("The leftovers are counted, and every board is accounted for. The job is at: handover.")
+    card.told("The leftovers are counted, and every board is accounted for. The job's stage now: handover.")
     await card.enter("g", None, "9:20")
-    card.told("Oren Vale has signed for the floor. The job is at: closed, and out of the day's list.")
+    card.told("Oren Vale has signed for the floor. The job is closed, and out of the day's list.")
     await card.says(
         "✓ Closed: cured, signed for and counted.", "OAK-190 12 packs ordered", "= used 10 packs and 4 boards"
     )

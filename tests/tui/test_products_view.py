@@ -10,6 +10,7 @@ from store.trade.products import Board, Glue, Product
 from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
 from tests.tui.shop_window import HOSTILE, picture
 from tui.app import LaydayApp
+from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
 from tui.screens.products import ProductsScreen
 
@@ -158,3 +159,15 @@ async def test_a_view_that_is_asked_again_before_its_parts_are_there_waits_until
         async with app.run_test(size=(80, 24)) as pilot:
             await press(pilot, "4")
             assert "ASH-180" in await settled(app, pilot)
+
+
+async def test_nothing_is_offered_for_change_while_there_is_no_product(tmp_path: Path) -> None:
+    with new_desk(tmp_path / "gannet.layday") as desk:
+        app = LaydayApp(desk)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await press(pilot, "4")
+            shown = picture(app)
+            assert "n New product" in shown
+            assert "Change it" not in shown
+            await press(pilot, "e", "n")
+            assert isinstance(app.screen, Choose)

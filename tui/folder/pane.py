@@ -6,7 +6,9 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
 
+from store.trade.events import Laying, Opening, Smoothing
 from store.trade.jobs import Room
+from store.trade.readings import Reading
 from tui.folder.page import Entry, Page
 from tui.folder.sections import PARTS, Section
 from tui.widgets.filter_list import FilterList
@@ -75,6 +77,14 @@ class SectionPane(Container):
     def chosen(self) -> Entry | None:
         """The line the cursor stands on."""
         return self._entries.get(self.rows.chosen or "")
+
+    @property
+    def room(self) -> str:
+        """The name of the room that the chosen line is about; empty where it is about none."""
+        fact = self.chosen.fact if self.chosen else None
+        if isinstance(fact, Room):
+            return fact.name
+        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening) else ""
 
     def entry(self, key: str) -> Entry | None:
         """Return the line of a key."""

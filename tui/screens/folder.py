@@ -10,10 +10,9 @@ from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
-from store.trade.events import Laying, Opening, Smoothing, Snag
+from store.trade.events import Laying, Snag
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
-from store.trade.readings import Reading
 from tui.dialogs.whole_line import WholeLine
 from tui.doors import OpenLay
 from tui.errands.errands import Errands
@@ -154,13 +153,6 @@ class FolderScreen(View):
                 self._turn_to(section)
             self.pane.choose_new(known)
 
-    def _room_here(self) -> str:
-        """The room the chosen line is about; empty where it is about none."""
-        fact = self.pane.chosen.fact if self.pane.chosen else None
-        if isinstance(fact, Room):
-            return fact.name
-        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening) else ""
-
     def action_do_next(self) -> None:
         """Do the first deed that the job waits for."""
         deed = self._page.next_deed if self._page else None
@@ -183,15 +175,15 @@ class FolderScreen(View):
 
     def action_carry(self) -> None:
         """Carry packs."""
-        self._run(self._errands.carry(self.ref, self._room_here()), Section.ORDERS)
+        self._run(self._errands.carry(self.ref, self.pane.room), Section.ORDERS)
 
     def action_read(self) -> None:
         """Put a reading on file."""
-        self._run(self._errands.read(self.ref, self._room_here()), Section.READINGS)
+        self._run(self._errands.read(self.ref, self.pane.room), Section.READINGS)
 
     def action_smooth(self) -> None:
         """Put on file that a subfloor was levelled."""
-        self._run(self._errands.smooth(self.ref, self._room_here()), Section.READINGS)
+        self._run(self._errands.smooth(self.ref, self.pane.room), Section.READINGS)
 
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
@@ -201,7 +193,7 @@ class FolderScreen(View):
         """Draw how the chosen room is laid."""
         rooms = [room.name for room in self._page.facts.rooms] if self._page else []
         if rooms:
-            self.post_message(OpenLay(self.ref, self._room_here() or rooms[0]))
+            self.post_message(OpenLay(self.ref, self.pane.room or rooms[0]))
         else:
             tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 

@@ -11,7 +11,6 @@ from store.desk.desk import Desk
 from store.trade.products import Board, Product
 from tui.doors import ViewName
 from tui.errands.desk_errands import DeskErrands
-from tui.telling import tell
 from tui.view import View
 from tui.vocabulary import PRODUCT_KINDS
 from tui.widgets.facts import Facts
@@ -75,6 +74,7 @@ class ProductsScreen(View):
         ordered = sorted(self._products.values(), key=lambda one: (one.kind, one.code))
         self.query_one(FittedList).show_rows([self._row(one) for one in ordered])
         self._show_chosen()
+        self.refresh_bindings()
 
     def _row(self, one: Product) -> FitRow:
         price = say_money(one.price_minor, self._firm.currency) if one.price_minor else "–"
@@ -85,6 +85,9 @@ class ProductsScreen(View):
             cells=tuple(FitCell(parts=(word,)) for word in words),
             found_by=f"{PRODUCT_KINDS[one.kind]} {wood}",
         )
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return bool(self._products) if action == "change" else super().check_action(action, parameters)
 
     @property
     def _chosen(self) -> Product | None:
@@ -119,7 +122,5 @@ class ProductsScreen(View):
     async def action_change(self) -> None:
         """Change the sheet of the chosen product."""
         product = self._chosen
-        if product is None:
-            tell(self.app, "No product is on file yet; n adds the first.")
-            return
-        await self.errands.change_product(product)
+        if product is not None:
+            await self.errands.change_product(product)

@@ -19,8 +19,9 @@ _COLUMNS = (
 EMPTY = """No open job is on file.
 
 Press n to take on the first one: a reference, whom the floor is for, and where.
-Its rooms, orders, deliveries and readings are added in the job's folder, and
-this list says each morning what can be laid and what to do first.
+
+Its rooms, orders, deliveries and readings are added in the job's folder, and this list \
+says each morning what can be laid and what to do first.
 
 To look round a made-up firm first, leave with q and run: layday --demo"""
 

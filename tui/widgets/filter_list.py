@@ -84,7 +84,10 @@ class FilterList(Vertical):
         self._laid_out_for = -1
 
     def compose(self) -> ComposeResult:
-        yield OneLine(placeholder="Type to filter; Enter goes to the list, Esc shows all")
+        # Hidden, it could still be given the cursor when a form closes over an empty list, and swallow what is typed.
+        line = OneLine(placeholder="Type to filter; Enter goes to the list, Esc shows all")
+        line.disabled = True
+        yield line
         yield DataTable[Text](cursor_type="row", zebra_stripes=False)
         yield Line(self._empty, classes="filter-list--empty")
         yield Line("", classes="filter-list--count")
@@ -165,6 +168,7 @@ class FilterList(Vertical):
     def _say_count(self, found: int) -> None:
         total = len(self._rows)
         self.set_class(total == 0, "-empty")
+        self.table.disabled = total == 0
         say = f"{total:,} {self._noun.removesuffix('s') if total == 1 else self._noun}"
         if self.filter_text:
             say = f"{found:,} of {say}" if found else f"Nothing like “{self.filter_text}” in {say}; Esc shows all"
@@ -175,13 +179,17 @@ class FilterList(Vertical):
     def action_filter(self) -> None:
         """Open the line to filter by."""
         self.add_class("-filtering")
-        self.query_one(OneLine).focus()
+        line = self.query_one(OneLine)
+        line.disabled = False
+        line.focus()
 
     def action_clear_filter(self) -> None:
         """Show all rows again."""
-        self.query_one(OneLine).value = ""
+        line = self.query_one(OneLine)
+        line.value = ""
         self.remove_class("-filtering")
         self.table.focus()
+        line.disabled = True
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action == "clear_filter":
