@@ -9,11 +9,12 @@ from datetime import date
 
 from tui.cli_parser import CommandParser
 from tui.laying_sum import LAY
+from tui.pattern_sums import PATTERNS
 from tui.sums_on_offer import SUMS as _WITHOUT_A_ROOM
 from tui.sums_on_offer import Sum
 from tui.wording import clean
 
-SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, "lay": LAY}
+SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, "lay": LAY}
 
 
 def parser() -> argparse.ArgumentParser:

@@ -8,11 +8,13 @@ from datetime import date
 from store.trade.climate import DewPoint
 from store.trade.flatness import Flatness, Smoothing
 from store.trade.glue import Glue
+from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
 from store.trade.screed import Drying, FirstHeating, MoistureTests
 from store.trade.trims import Trims
 from tui.laying_sum import LaidRoom
+from tui.pattern_sums import DiagonalLoss
 from tui.wording import counted, figure, say_day
 from tui.words_for_lays import lay_text
 
@@ -66,6 +68,11 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
             yield f"{verdict}: {figure(answer.difference, 1)} apart, {figure(answer.limit, 1)} is allowed."
         case Trims():
             yield from _trims(answer)
+        case BlockCount():
+            yield f"{counted(answer.blocks, 'block')}: {answer.left_hand} left-hand and {answer.right_hand} right-hand."
+            yield f"The loss is {figure(answer.loss_percent, 1)} % of the floor."
+        case DiagonalLoss():
+            yield f"At 45° up to {figure(answer.extra_loss_percent, 1)} % of the floor is lost beyond the straight lay."
         case _:
             raise TypeError(answer)
 

@@ -44,6 +44,12 @@ ASKED = {
     "moisture-gap": (("9", "13", "190"), "✗ too far apart: 4 apart, 2 is allowed."),
     # Four of 1200 need a stick each: 1200 + 3 + 1200 is more than 2400.
     "trims": (("2400", "3", "1200, 1200,1200,1200"), "4 sticks; no list needs fewer."),
+    # 20 m² with 18 m of walls, blocks of 600 × 90, half the offcuts used again: net 370.4 blocks, 10.98 %.
+    "herringbone": (("20", "18", "600", "90"), "412 blocks: 206 left-hand and 206 right-hand."),
+    # 4 m across is ten columns of 424 mm, each of 43 blocks (plane geometry).
+    "chevron": (("4000", "5000", "600", "90"), "430 blocks: 215 left-hand and 215 right-hand."),
+    # 18 m × 190 mm ÷ (2·√2·20 m²) = 6.05 % (plane geometry).
+    "diagonal": (("20", "18", "190"), "At 45° up to 6 % of the floor"),
 }
 
 

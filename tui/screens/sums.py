@@ -40,6 +40,9 @@ _NAMES = {
     "tests": "Moisture tests",
     "moisture-gap": "Boards and subfloor",
     "trims": "Skirting and trims",
+    "herringbone": "Herringbone blocks",
+    "chevron": "Chevron blocks",
+    "diagonal": "Laying at 45°",
     "lay": "A room of a file, laid",
 }
 
