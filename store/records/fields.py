@@ -3,7 +3,7 @@
 import json
 import math
 import re
-from datetime import UTC, date, datetime, time
+from datetime import MAXYEAR, MINYEAR, UTC, date, datetime, time
 
 from peewee import Field
 
@@ -38,7 +38,10 @@ def read_moment(text: str) -> datetime:
     """Return the moment that ``written`` wrote; ValueError for anything else."""
     if not _MOMENT.fullmatch(text):
         raise ValueError(text)
-    return datetime.fromisoformat(text)
+    moment = datetime.fromisoformat(text)
+    if not MINYEAR < moment.year < MAXYEAR:  # the firm's own clock must be able to show it
+        raise ValueError(text)
+    return moment
 
 
 class Written(Field):
