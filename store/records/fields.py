@@ -173,10 +173,16 @@ class ClimateField(Written):
     def python_value(self, value: str | None) -> ClimateRange | None:
         if value is None:
             return None
-        temp_min_c, temp_max_c, rh_min_percent, rh_max_percent = json.loads(value)
+        temp_min_c, temp_max_c, rh_min_percent, rh_max_percent = map(_number, json.loads(value))
         return ClimateRange(
             temp_min_c=temp_min_c,
             temp_max_c=temp_max_c,
             rh_min_percent=rh_min_percent,
             rh_max_percent=rh_max_percent,
         )
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise ValueError(value)  # noqa: TRY004 - what was read is wrong, not how it was asked for
+    return value
