@@ -77,7 +77,10 @@ class ClockField(Written):
         return value.isoformat()
 
     def python_value(self, value: str) -> time:
-        return time.fromisoformat(value)
+        clock = time.fromisoformat(value)
+        if clock.tzinfo is not None:
+            raise ValueError(value)
+        return clock
 
 
 class WholeField(Written):

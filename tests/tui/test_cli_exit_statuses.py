@@ -101,6 +101,7 @@ def test_damage_anywhere_ends_in_a_sentence_never_in_a_trace(open_shop: Shop) ->
         "UPDATE product SET acclimatise_hours = 9223372036854775807 WHERE kind = 'board'",
         "UPDATE firm SET time_zone = 'Nowhere/At all'",
         "UPDATE firm SET working_days = '[9]'",
+        "UPDATE firm SET day_starts = '08:00:00+01:00'",
         "UPDATE firm SET climate = '[null,24,40,65]'",
         "UPDATE delivery SET at = '9999-12-31T23:00:00.000000Z'",
     ],
