@@ -106,9 +106,12 @@ def test_whatever_a_file_holds_it_is_taken_in_whole_or_refused_in_a_sentence(old
         return
     assert ran.err == b""
     out = old_shop.run("export")
-    for asked in (["today"], ["today", "--json", "--at", AT_BRUSSELS], ["check"]):
+    for asked in (["today"], ["today", "--json", "--at", AT_BRUSSELS]):
         told = old_shop.run(*asked)
-        assert (told.status, told.err) in {(0, b""), (13, b"")}
+        assert (told.status, told.err) == (0, b"")
+    # Somebody else's counts need not add up, which is no damage.
+    looked = old_shop.run("check")
+    assert (looked.status, looked.err) in {(0, b""), (1, b"Not everything is in order.\n")}
     for one in out.answer["jobs"]:
         assert old_shop.run("job", f"--at={AT_BRUSSELS}", "--", one["ref"]).status == 0
     other = Shop(old_shop.place / "other")

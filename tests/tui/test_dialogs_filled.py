@@ -1,5 +1,6 @@
 """The forms that bring a job to its floor, filled by keys, each answer the right draft on the last Enter."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from store.trade.events import (
@@ -142,6 +143,23 @@ async def test_packs_are_carried_into_a_room() -> None:
     assert app.answer == MoveDraft(
         at=AT_0930, product="OAK-190", batch="K41", packs=12, source=UNIT, target=in_room("Hall")
     )
+
+
+async def test_packs_go_at_first_to_a_room_that_is_laid_with_them() -> None:
+    other = replace(IN_UNIT, product="ASH-140", batch="A7")
+    app = ShopWindow(
+        lambda: MoveForm(
+            lying=[IN_UNIT, other],
+            targets=[in_room("Hall"), in_room("Study"), SHELF],
+            clock=CLOCK,
+            check=nothing_to_say,
+            laid_with={"Hall": "OAK-190", "Study": "ASH-140"},
+        )
+    )
+    async with app.run_test(size=(80, 24)) as pilot:
+        await answer_all(pilot, ("space", "down", "enter"), None, None, "9:30")
+    assert app.answer is not None
+    assert app.answer.target == in_room("Study")
 
 
 async def test_a_reading_of_the_air_is_put_on_file_with_its_limit_beside_it() -> None:

@@ -1,5 +1,6 @@
 """The forms for laying, counting, words, products and the firm, filled by keys, answer the right draft."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from store.trade.events import (
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductKind, problems_with_product
-from tests.tui.shop_window import CLOCK, NOW, ShopWindow, answer_all, one_by_one
+from tests.tui.shop_window import CLOCK, NOW, ShopWindow, answer_all, one_by_one, picture
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import Counted, CountForm
 from tui.dialogs.dialog import nothing_to_say
@@ -196,3 +197,20 @@ async def test_the_first_step_is_chosen_with_the_arrows() -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             await one_by_one(pilot, *keys)
         assert app.answer == step
+
+
+async def test_who_hands_a_floor_over_is_told_what_is_still_to_be_put_right() -> None:
+    snags = ("Skirting [/] loose",)
+    app = ShopWindow(lambda: SignForm(customer="Quay Library", clock=CLOCK, check=nothing_to_say, snags=snags))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "Still to put right: “Skirting [/] loose”." in picture(app)
+
+
+async def test_the_second_line_of_a_split_batch_still_names_the_batch() -> None:
+    lying = replace(IN_ROOM, product="OAK-BRUSHED-190", batch="K42")
+    app = ShopWindow(lambda: CountForm(lying=[lying], clock=CLOCK, check=nothing_to_say))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await answer_all(pilot, "9:30", "0", "2")
+        await one_by_one(pilot, "ctrl+n")
+        assert "and of K42" in picture(app)

@@ -228,3 +228,20 @@ async def test_short_forms_want_at_least_a_word(make: object) -> None:
         await pilot.press("ctrl+s")
         await pilot.pause()
         assert len(said(app)) == 1
+
+
+async def test_what_was_wrong_with_an_answer_goes_away_when_it_is_typed_anew() -> None:
+    app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=problems_with_job))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(*["tab"] * 6, *"32/13", "ctrl+s")
+        await pilot.pause()
+        await pilot.press(*"L-7")
+        await pilot.pause()
+        assert set(said(app)) == {"title", "customer", "promised_on"}
+        assert trouble(app) != ""
+        for answer in ("Library", "Frau Vey"):
+            await pilot.press("tab", *answer)
+        await pilot.press(*["tab"] * 4, "backspace")
+        await pilot.pause()
+        assert said(app) == {}
+        assert trouble(app) == ""

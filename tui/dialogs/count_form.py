@@ -60,7 +60,9 @@ class CountForm(Dialog[Counted]):
         label = f"{clean(one.product)} {clean(one.batch)}".strip()
         parts: dict[str, OneLine | Pick] = {"packs": OneLine(), "boards": OneLine(), "to": pick_of(_WHERE)}
         hint = f"{self._books[self._lying.index(one)]} Write 0 where nothing is left."
-        return RowField(f"counts.{number}", f"  and of {label}" if again else label, parts, _WIDTHS, hint=hint)
+        # The batch alone: with the product before it, it would be cut off just where two lines differ.
+        label = f"  and of {clean(one.batch or one.product)}" if again else label
+        return RowField(f"counts.{number}", label, parts, _WIDTHS, hint=hint)
 
     def questions(self) -> Iterable[Widget]:
         yield self._at

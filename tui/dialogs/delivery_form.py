@@ -52,7 +52,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
             "into",
             "Put",
             [(str(number), say_target(place)) for number, place in enumerate(self._places)],
-            hint="The wait of the boards begins when they lie in their room; in the unit it does not run.",
+            hint="The boards' wait begins in their room; in the unit it does not run.",
         )
         rows = [self._row(number, line) for number, line in enumerate(expected)] or [self._row(0)]
         headings = ("Product", "Batch", "Packs", "Damaged")

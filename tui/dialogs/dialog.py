@@ -209,6 +209,14 @@ class Dialog(ModalScreen[Answer | None]):
         if field is not None:
             self.query_one(".dialog--hint", Line).say(field.hint)
 
+    @on(Field.Changed)
+    def _answered_anew(self, event: Field.Changed) -> None:
+        # What was wrong with the old answer may not be said of the new one; saving looks at it again.
+        if event.field.problem:
+            event.field.say_problem("")
+            if not any(field.problem for field in self._fields()):
+                self._say_trouble([], 0)
+
     @on(Input.Submitted)
     @on(Pick.GoOn)
     @on(Tick.GoOn)

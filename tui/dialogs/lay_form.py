@@ -37,7 +37,7 @@ class LayForm(Dialog[LayWishes]):
             "direction_deg",
             "Rows turned °",
             "" if wishes.direction_deg is None else typed_number(wishes.direction_deg),
-            hint="0 runs with the plan's first axis, 90 across it; empty: along the wall they begin at.",
+            hint="0 runs left to right on the plan, 90 up; empty: along their first wall.",
         )
         walls = [(str(wall), f"wall {wall}, {_long(one)}") for wall, one in enumerate(walls_of(room.outline))]
         start = "" if wishes.start is None else str(wishes.start)

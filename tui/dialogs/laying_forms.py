@@ -42,7 +42,7 @@ class _Opened:
     def _field(self, number: int, one: Lying) -> TextField:
         there = f"of {say_packs(one.packs)} {say_place(one.place)}"
         label = f"{one.product} {one.batch}".strip()
-        hint = f"How many packs of {label} were opened; empty for none."
+        hint = f"Packs opened of {label}; empty for none."
         return TextField(f"openings.{number}", label, hint=hint, echo=lambda _typed: there)
 
     def fill_in(self, slip: Slip, room: str, at: datetime) -> tuple[OpeningDraft, ...]:
@@ -129,7 +129,7 @@ class FinishLaying(Dialog[LayingWork]):
             "area_mm2",
             "Floor covered m²",
             typed_area(rest_mm2),
-            hint="What was laid from begin to end, in m², like 14.5; less if the room is not done.",
+            hint="What was laid, in m², like 14.5; less if the room is not done yet.",
             echo=lambda _typed: f"of {say_area(rest_mm2)} left to lay",
         )
         self._tubs = TextField("tubs", "Tubs of glue", hint="Tubs used, if anybody counted; may stay empty.")

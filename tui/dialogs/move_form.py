@@ -1,6 +1,6 @@
 """The form for carrying packs from one place to another."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from textual import on
 from textual.widget import Widget
@@ -25,13 +25,21 @@ class MoveForm(Dialog[MoveDraft]):
         targets: the places they can be carried to, at least one.
         clock: the firm's wall clock.
         check: what the shop finds wrong with the move.
+        laid_with: the board of each room, by the room's name: packs are carried to a room laid with them at first.
     """
 
     def __init__(
-        self, *, lying: Sequence[Lying], targets: Sequence[Place], clock: WallClock, check: Check[MoveDraft]
+        self,
+        *,
+        lying: Sequence[Lying],
+        targets: Sequence[Place],
+        clock: WallClock,
+        check: Check[MoveDraft],
+        laid_with: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__("Carry packs", check)
         self._clock, self._lying, self._targets = clock, tuple(lying), tuple(targets)
+        self._laid_with = dict(laid_with or {})
         self._source = SelectField(
             "source",
             "Carried",
@@ -56,8 +64,15 @@ class MoveForm(Dialog[MoveDraft]):
 
     @on(Field.Changed)
     def _answered(self, event: Field.Changed) -> None:
-        if event.field is self._source and self._packs.raw in {str(one.packs) for one in self._lying}:
-            self._packs.fill(str(self._lying[int(self._source.raw)].packs))
+        if event.field is not self._source:
+            return
+        carried = self._lying[int(self._source.raw)]
+        if self._packs.raw in {str(one.packs) for one in self._lying}:
+            self._packs.fill(str(carried.packs))
+        rooms = [name for name, board in self._laid_with.items() if board == carried.product]
+        if rooms and self._targets[int(self._target.raw)].room not in rooms:
+            wanted = (place for place, one in enumerate(self._targets) if one.room in rooms and one != carried.place)
+            self._target.choose(str(next(wanted, int(self._target.raw))))
 
     def fill_in(self, slip: Slip) -> MoveDraft:
         carried = self._lying[int(self._source.raw)]

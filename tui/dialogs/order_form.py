@@ -63,7 +63,7 @@ class OrderForm(Dialog[OrderDraft]):
                 "packs": OneLine(str(line.packs) if line else ""),
             },
             _WIDTHS,
-            hint="Whole packs of boards, or tubs of glue. A line without a number is left out.",
+            hint="Whole packs of boards, tubs of glue. A line without a number is left out.",
         )
 
     def questions(self) -> Iterable[Widget]:

@@ -13,7 +13,7 @@ from tui.widgets.choices import Option
 from tui.widgets.fields import TextField
 from tui.wording import clean, counted, say_packs, typed_day
 
-MOMENT_HINT = "Like now, 9:30, today 9:30, yesterday 16:00 or 28/11 9:30."
+MOMENT_HINT = "Like now, 9:30, yesterday 16:00 or 28/11 9:30."
 DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
 
 

@@ -85,7 +85,7 @@ class RoomForm(Dialog[RoomDraft]):
             "cut_outs",
             "Left out",
             typed_cut_outs(start.cut_outs),
-            hint="A hearth or a pillar: 1000 x 500 at 0,0; the next after a semicolon.",
+            hint="A hearth: 1000 x 500 at 200,0 (right and up from the first corner); …",
         )
         self._area = Line("", classes="room--area")
         self._sketch = RoomSketch()
@@ -146,13 +146,13 @@ class RoomForm(Dialog[RoomDraft]):
             "direction_deg",
             "Rows turned °",
             typed_number(start.direction_deg) if start.direction_deg is not None else "",
-            hint="Degrees from the first wall, anticlockwise: 0 or 90; empty: the program chooses.",
+            hint="Degrees from the first wall, anticlockwise: 0 or 90; may stay empty.",
         )
         self._start = TextField(
             "start",
             "First row at",
             str(start.start) if start.start is not None else "",
-            hint="The number of the wall, counted from 0; empty: the program chooses.",
+            hint="The number of the wall; the first walked is wall 0. May stay empty.",
         )
 
     def questions(self) -> Iterable[Widget]:

@@ -70,6 +70,7 @@ class ClosingErrands(Subject):
             customer=card.facts.job.customer.name,
             clock=self.clock,
             check=lambda draft: self.desk.closing.handover_problems(ref, draft),
+            snags=[one.what for one in card.facts.snags if one.mended_at is None],
         )
         draft: HandoverDraft | None = await self.ask(form, lambda one: self.desk.closing.sign(ref, one))
         if draft is None:

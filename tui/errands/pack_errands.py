@@ -70,6 +70,7 @@ class PackErrands(Subject):
             targets=_targets(card, lying[0], room),
             clock=self.clock,
             check=lambda draft: self.desk.packs.move_problems(ref, draft),
+            laid_with={one.name: one.board for one in card.facts.rooms},
         )
         draft: MoveDraft | None = await self.ask(form, lambda move: self.desk.packs.carry(ref, move))
         return draft is not None and self.done(say_carried(draft, self.card(ref), self.clock))
@@ -77,6 +78,7 @@ class PackErrands(Subject):
     def _lying(self, card: JobCard, product: str) -> list[Lying]:
         """What can be carried for a job: from the unit, from free stock, then from one of its rooms."""
         wanted = {*card.facts.board_codes, *(room.glue for room in card.facts.rooms)}
+        at_home = {(room.name, room.board) for room in card.facts.rooms}
         found = [
             Lying(
                 product=line.product,
@@ -90,7 +92,12 @@ class PackErrands(Subject):
             and line.place in _CARRIED_FIRST
             and (line.job_ref == card.ref or (line.place is PlaceKind.SHELF and line.product in wanted))
         ]
-        return sorted(found, key=lambda one: (one.product != product, one.glue, _CARRIED_FIRST.index(one.place.kind)))
+
+        def likeliest(one: Lying) -> tuple[bool, bool, bool, int]:
+            there = (one.place.room, one.product) in at_home
+            return one.product != product, there, one.glue, _CARRIED_FIRST.index(one.place.kind)
+
+        return sorted(found, key=likeliest)
 
 
 def _targets(card: JobCard, first: Lying, room: str) -> Sequence[Place]:

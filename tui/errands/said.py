@@ -19,7 +19,7 @@ from store.trade.verdict import DeedKind
 from tui.plain import say_windows
 from tui.vocabulary import say_place, say_target, the_room
 from tui.wall_clock import WallClock
-from tui.wording import say_area, upper
+from tui.wording import clean, say_area, upper
 from tui.words_for_facts import say_delivery, say_list, say_lot, say_order, say_reading
 from tui.words_for_limits import say_judgement
 
@@ -57,10 +57,12 @@ def _lies(lot: str, packs: int, place: Place) -> str:
 
 def _wait(card: JobCard, room: str, boards: list[str], at: datetime, clock: WallClock) -> str:
     """When boards put into a room at one moment are ready, as the end of a sentence."""
-    if not boards:
-        return ""
     if not room:
-        return "; their wait begins once they are carried into a room (c)"
+        return "; their wait begins once they are carried into a room (c)" if boards else ""
+    board = card.facts.room(room).board
+    strange = [code for code in boards if code != board]
+    if strange:
+        return f"; {the_room(room)} is laid with {clean(board)}, not {say_list(clean(code) for code in strange)}"
     mine = [one for one in card.standing.clocks if one.room == room and one.since == at and one.product in boards]
     if not mine:
         return ""

@@ -159,7 +159,7 @@ class FolderScreen(View):
         if deed is not None:
             self._run(self._errands.do(deed, self.ref), section_of(deed.kind))
         else:
-            tell(self.app, "Nothing is to be done on this job now; it waits, or is closed.")
+            tell(self.app, "Nothing is to be done on this job now.")
 
     def action_add_room(self) -> None:
         """Measure a room."""
