@@ -9,11 +9,11 @@ from datetime import UTC, date, datetime
 from typing import Protocol
 
 from store.desk.clock import Clock
-from store.errors import DraftRefused, Problem, Refused
+from store.errors import DraftRefused, Problem, Refused, StoreDamaged
 from store.records.cabinet import Cabinet
 from store.trade.diary import day_of
 from store.trade.facts import JobFacts
-from store.trade.firm import Firm
+from store.trade.firm import Firm, problems_with_firm
 from store.trade.history import HistoryDraft
 from store.trade.standing import closed_at
 
@@ -43,10 +43,12 @@ class Bench:
 
         Raises:
             Refused: no firm has been set up.
+            StoreDamaged: another program has put settings on file that no sum could be made with.
         """
         firm = self.cabinet.firm.get()
         if firm is None:
             raise Refused("These records have no firm yet; open Layday and say who you are.")
+        must_make_sense("The firm's card", problems_with_firm(firm))
         return firm
 
     def today(self) -> date:
@@ -105,6 +107,12 @@ def refuse(problems: tuple[Problem, ...]) -> None:
     """Raise DraftRefused if there is any problem."""
     if problems:
         raise DraftRefused(problems)
+
+
+def must_make_sense(what: str, problems: tuple[Problem, ...]) -> None:
+    """Raise StoreDamaged for something on file that could never have been filed here, before a sum stumbles over it."""
+    if problems:
+        raise StoreDamaged(f"{what} on file makes no sense: {problems[0].say} Put a backup back with “layday restore”.")
 
 
 def must_be_of_job(ref: str, fact: Numbered, facts: Iterable[Numbered]) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from datetime import UTC, datetime
 
 from store.desk.cards import JobCard, Slot
-from store.desk.counter import Bench, refuse
+from store.desk.counter import Bench, must_make_sense, refuse, shown
 from store.errors import Problem
 from store.trade.counts import reckon
 from store.trade.diary import day_of
@@ -23,7 +23,7 @@ from store.trade.jobs import (
     problems_with_room,
 )
 from store.trade.needs import current_plan
-from store.trade.products import Board
+from store.trade.products import Board, problems_with_product
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
 
@@ -132,7 +132,13 @@ class JobCounter:
 
 
 def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
-    """Return the card of a job from everything on file about it, as it stood at ``now``."""
+    """Return the card of a job from everything on file about it, as it stood at ``now``.
+
+    Raises:
+        StoreDamaged: another program has put a product on file that no sum could be made with.
+    """
+    for product in everything.products.values():
+        must_make_sense(f"Product “{shown(product.code)}”", problems_with_product(product))
     facts = known_at(everything, now, day_of(firm, now))
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)

@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from store.desk.cards import Finding, Saved
-from store.desk.counter import Bench, refuse, shown
+from store.desk.counter import Bench, must_make_sense, refuse, shown
 from store.errors import Problem, Refused, StoreError
 from store.papers.folder import Folder, JobFolder, folder_of
 from store.papers.on_disk import write_whole
@@ -21,7 +21,7 @@ from store.trade.firm import FirmDraft
 from store.trade.ledger import balances
 from store.trade.people import PersonDraft
 from store.trade.plans import in_short
-from store.trade.products import Board, same_product
+from store.trade.products import Board, problems_with_product, same_product
 from store.trade.standing import closed_at
 
 
@@ -203,6 +203,8 @@ class PaperCounter:
 
     def _ledger_holds(self) -> Finding:
         products = self._bench.cabinet.products.all()
+        for one in products:
+            must_make_sense(f"Product “{shown(one.code)}”", problems_with_product(one))
         per_pack = {one.code: one.boards_per_pack for one in products if isinstance(one, Board)}
         heaps = balances(self._bench.cabinet.stock.movements(self._bench.now()), per_pack)
         short = [heap for heap, boards in heaps.items() if boards < 0]

@@ -127,7 +127,8 @@ class OpenFile:
         with saying_no(self.path):
             found = query.objects(build).execute(self.database)
             with making_sense(self.path):
-                return tuple(found)
+                # One by one: asked for its length first, peewee would hide what is wrong with a row.
+                return tuple(row for row in found)
 
     def first(self, query: "peewee.ModelSelect[AnyRow]", build: Callable[..., Noun]) -> Noun | None:
         """Return what ``build`` makes of the first row, or None where there is none."""

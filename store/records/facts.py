@@ -27,7 +27,7 @@ from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothin
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
 from store.trade.plans import Plan
-from store.trade.products import Product
+from store.trade.products import Board, Product
 from store.trade.readings import Reading
 
 
@@ -116,6 +116,8 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
 
 def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product]) -> JobFacts:
     number = job.id
+    if not all(isinstance(products[room.board], Board) for room in found.rooms.get(number, ())):
+        raise ValueError("A room is to be laid with what is no board.")
     handovers = found.handovers.get(number)
     return JobFacts(
         job=job,

@@ -3,7 +3,7 @@
 import json
 import math
 import re
-from datetime import UTC, date, datetime, time
+from datetime import MAXYEAR, MINYEAR, UTC, date, datetime, time
 
 from peewee import Field
 
@@ -38,7 +38,10 @@ def read_moment(text: str) -> datetime:
     """Return the moment that ``written`` wrote; ValueError for anything else."""
     if not _MOMENT.fullmatch(text):
         raise ValueError(text)
-    return datetime.fromisoformat(text)
+    moment = datetime.fromisoformat(text)
+    if not MINYEAR < moment.year < MAXYEAR:  # the firm's own clock must be able to show it
+        raise ValueError(text)
+    return moment
 
 
 class Written(Field):
@@ -74,7 +77,10 @@ class ClockField(Written):
         return value.isoformat()
 
     def python_value(self, value: str) -> time:
-        return time.fromisoformat(value)
+        clock = time.fromisoformat(value)
+        if clock.tzinfo is not None:
+            raise ValueError(value)
+        return clock
 
 
 class WholeField(Written):
@@ -170,10 +176,16 @@ class ClimateField(Written):
     def python_value(self, value: str | None) -> ClimateRange | None:
         if value is None:
             return None
-        temp_min_c, temp_max_c, rh_min_percent, rh_max_percent = json.loads(value)
+        temp_min_c, temp_max_c, rh_min_percent, rh_max_percent = map(_number, json.loads(value))
         return ClimateRange(
             temp_min_c=temp_min_c,
             temp_max_c=temp_max_c,
             rh_min_percent=rh_min_percent,
             rh_max_percent=rh_max_percent,
         )
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise ValueError(value)  # noqa: TRY004 - what was read is wrong, not how it was asked for
+    return value

@@ -72,5 +72,13 @@ def _filed(draft: ProductDraft, product_id: int, rev: int) -> Product:
 
 def _product(*, kind: str, **columns: object) -> Product:
     if ProductKind(kind) is ProductKind.BOARD:
-        return build(Board, {field.name: columns[field.name] for field in fields(Board)})
-    return build(Glue, {field.name: columns[field.name] for field in fields(Glue)})
+        return build(Board, _filled(columns, Board))
+    return build(Glue, _filled(columns, Glue))
+
+
+def _filled(columns: dict[str, object], noun: type[Product]) -> dict[str, object]:
+    """Return the columns of one kind; ValueError where one is empty that no sheet may leave out."""
+    own = {field.name: columns[field.name] for field in fields(noun)}
+    if any(value is None for name, value in own.items() if name != "climate"):
+        raise ValueError(own)
+    return own

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -88,6 +89,33 @@ def test_damage_anywhere_ends_in_a_sentence_never_in_a_trace(open_shop: Shop) ->
             assert ran.status in {0, 12, 13}
             if ran.status != 0 and not ran.out:
                 sentence(ran)
+
+
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        "UPDATE room SET board_id = (SELECT id FROM product WHERE kind = 'glue')",
+        "UPDATE room SET outline = '[1,2]'",
+        "UPDATE product SET boards_per_pack = 0 WHERE kind = 'board'",
+        "UPDATE product SET length_mm = NULL",
+        "UPDATE product SET acclimatise_hours = 9223372036854775807 WHERE kind = 'board'",
+        "UPDATE firm SET time_zone = 'Nowhere/At all'",
+        "UPDATE firm SET working_days = '[9]'",
+        "UPDATE firm SET day_starts = '08:00:00+01:00'",
+        "UPDATE firm SET climate = '[null,24,40,65]'",
+        "UPDATE delivery SET at = '9999-12-31T23:00:00.000000Z'",
+    ],
+)
+def test_a_value_that_another_program_has_spoiled_is_told_with_thirteen(open_shop: Shop, spoiled: str) -> None:
+    with closing(sqlite3.connect(open_shop.path)) as other:
+        other.execute("PRAGMA ignore_check_constraints = ON")
+        other.execute("DROP TRIGGER delivery_not_updated")
+        other.execute(spoiled)
+        other.commit()
+    for asked in (["today"], ["job", "L-0007"]):
+        ran = open_shop.run(*asked)
+        assert (ran.status, ran.out) == (13, b"")
+        assert "makes no sense" in sentence(ran)
 
 
 def test_a_folder_in_the_place_of_the_records_is_refused(tmp_path: Path) -> None:
