@@ -196,3 +196,8 @@ def test_no_text_makes_a_reader_fail_and_no_sentence_steers_the_terminal(
         assert read.say.endswith((".", "…"))
         assert "\x1b" not in read.say
         assert len(read.say) < 400
+
+
+def test_a_length_finer_than_a_millimetre_is_answered_with_the_two_nearest() -> None:
+    assert typed.read_mm("14,5") == Misread(say="“14,5” is finer than a millimetre; write 14 or 15 mm.")
+    assert typed.read_mm("1,4505 m") == Misread(say="“1,4505 m” is finer than a millimetre; write 1450 or 1451 mm.")
