@@ -91,7 +91,8 @@ def read_mm(text: str) -> int | Misread:
         return number
     length = number * _TO_MM[unit]
     if length != length.to_integral_value():
-        return Misread(say=f"{shown(text)} is not a whole number of millimetres; write {example}.")
+        near = f"{int(length)} or {int(length) + 1} mm" if length > 0 else example
+        return Misread(say=f"{shown(text)} is finer than a millimetre; write {near}.")
     return int(length)
 
 

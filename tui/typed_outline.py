@@ -10,6 +10,9 @@ _SIDES = re.compile(r"(.*?[0-9]\s*(?:mm|cm|m|))\s*[x×*]\s*(.+)", re.IGNORECASE 
 _CORNER = re.compile(r"[\[(]?\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})\s*[\])]?")
 _AT = re.compile(r"(.+?)\s*(?:at|@)\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})", re.IGNORECASE | re.DOTALL)
 
+_STEP = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(mm|cm|m|)\s*(right|left|up|down|r|l|u|d)\b", re.IGNORECASE)
+_LEAST_ROOM_MM = 30
+
 
 def read_sides(text: str) -> tuple[int, int] | Misread:
     """Read two sides in mm: “5200 x 4100”, “5.2 x 4.1 m”."""
@@ -39,15 +42,32 @@ def read_ring(text: str) -> Ring | Misread:
     typed = tidy(text)
     if not typed:
         return Misread(say="Write two sides like 5200 x 4100, or walk along the walls: 5200 right, 4100 up …")
-    if re.search(r"[0-9]\s*(?:mm)?\s*(?:r|l|u|d|right|left|up|down)\b", typed, re.IGNORECASE):
-        try:
-            return from_walk(typed)
-        except Refused as refused:
-            return Misread(say=str(refused))
+    if _STEP.search(typed):
+        return _read_walk(typed)
     if re.search(r"[x×*]", typed, re.IGNORECASE):
         sides = read_sides(typed)
-        return sides if isinstance(sides, Misread) else _rectangle(*sides, 0, 0)
+        if isinstance(sides, Misread):
+            return sides
+        if max(sides) < _LEAST_ROOM_MM:
+            return Misread(
+                say=f"{shown(typed)} is {sides[0]} by {sides[1]} mm; for metres write {shown(f'{typed} m')}."
+            )
+        return _rectangle(*sides, 0, 0)
     return _read_corners(typed)
+
+
+def _read_walk(typed: str) -> Ring | Misread:
+    steps = typed
+    for step in _STEP.finditer(typed):
+        length = read_mm(f"{step[1]} {step[2]}") if step[2] else None
+        if isinstance(length, Misread):
+            return length
+        if length is not None:
+            steps = steps.replace(step[0], f"{length} {step[3]}", 1)
+    try:
+        return from_walk(steps)
+    except Refused as refused:
+        return Misread(say=str(refused))
 
 
 def _read_corners(typed: str) -> Ring | Misread:
@@ -84,7 +104,7 @@ def read_cut_outs(text: str) -> tuple[Ring, ...] | Misread:
 
 def typed_ring(ring: Ring) -> str:
     """Return an outline as a field is filled with it, to be read back the same."""
-    if len(ring) == 4 and ring == _rectangle(ring[2][0], ring[2][1], 0, 0):
+    if len(ring) == 4 and max(ring[2]) >= _LEAST_ROOM_MM and ring == _rectangle(ring[2][0], ring[2][1], 0, 0):
         return f"{ring[2][0]} x {ring[2][1]}"
     return " ".join(f"{x},{y}" for x, y in ring)
 

@@ -177,7 +177,7 @@ async def test_asking_the_supplier_is_noted_with_the_job(tmp_path: Path) -> None
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, "GQ-0144") as pilot:
             await press(pilot, "d")
-            await pilot.press("end", *"Friday")
+            await pilot.press(*"Friday")
             await answer_all(pilot, None, None)
             note = desk.jobs.card("GQ-0144").facts.notes[-1]
             assert note.text == "Asked the supplier about 15 packs of WAL-120: Friday"

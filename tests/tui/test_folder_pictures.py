@@ -9,10 +9,11 @@ from tests.tui.firm_window import (
     SECTIONS,
     WIDE,
     demo_desk,
+    press,
     turn_to,
     window_on,
 )
-from tests.tui.shop_window import match_picture
+from tests.tui.shop_window import answer_all, match_picture, picture
 
 SHOWN = {
     "survey": "GQ-0149",
@@ -32,3 +33,23 @@ async def test_each_section_looks_as_it_did(tmp_path: Path, section: str, size: 
             await turn_to(pilot, section)
             await pilot.pause()
             match_picture(pilot.app, f"folder_{section}_{size[0]}x{size[1]}")
+
+
+async def test_the_packs_of_a_job_keep_to_their_lines_in_the_smallest_window(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0143", (60, 18)) as pilot:
+            await turn_to(pilot, "orders")
+            await pilot.pause()
+            assert " Packs    needed  ordered  unit  on site  ready  used  left\n OAK-190 " in picture(pilot.app)
+
+
+async def test_a_floor_laid_within_the_day_says_till_what_hour(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0150") as pilot:
+            await press(pilot, "l")
+            await answer_all(pilot, "24/11 16:00", "8")
+            await pilot.press("ctrl+s")
+            await pilot.pause()
+            await turn_to(pilot, "laying")
+            await pilot.pause()
+            assert "8.00 m² to 16:00" in picture(pilot.app)

@@ -196,3 +196,25 @@ def test_no_text_makes_a_reader_fail_and_no_sentence_steers_the_terminal(
         assert read.say.endswith((".", "…"))
         assert "\x1b" not in read.say
         assert len(read.say) < 400
+
+
+def test_a_length_finer_than_a_millimetre_is_answered_with_the_two_nearest() -> None:
+    assert typed.read_mm("14,5") == Misread(say="“14,5” is finer than a millimetre; write 14 or 15 mm.")
+    assert typed.read_mm("1,4505 m") == Misread(say="“1,4505 m” is finer than a millimetre; write 1450 or 1451 mm.")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "5.2 m right, 4.1 m up, 5.2 m left, 4.1 m down",
+        "5,2m right, 4,1m up, 5,2m left, 4,1m down",
+        "520 cm r, 410 cm u, 5200 l, 4100 d",
+    ],
+)
+def test_a_walk_may_be_measured_in_metres(text: str) -> None:
+    assert read_ring(text) == RECTANGLE
+
+
+def test_a_room_of_a_few_millimetres_is_taken_for_metres_that_were_meant() -> None:
+    assert read_ring("5x4") == Misread(say="“5x4” is 5 by 4 mm; for metres write “5x4 m”.")
+    assert read_ring("5x4 m") == ((0, 0), (5000, 0), (5000, 4000), (0, 4000))

@@ -50,7 +50,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         self._at = moment_field("at", "Came in", clock)
         self._into = SelectField(
             "into",
-            "Put",
+            "Goes",
             [(str(number), say_target(place)) for number, place in enumerate(self._places)],
             hint="The boards' wait begins in their room; in the unit it does not run.",
         )

@@ -161,8 +161,7 @@ class Dialog(ModalScreen[Answer | None]):
 
     def _say_trouble(self, elsewhere: list[Problem], number: int) -> None:
         line = self.query_one(".dialog--trouble", Line)
-        words = " ".join(dict.fromkeys(problem.say for problem in elsewhere))
-        if not words and number:
+        if not (words := " ".join(dict.fromkeys(problem.say for problem in elsewhere))) and number:
             words = f"{counted(number, 'thing')} to put right; nothing is saved yet."
         line.say(f"▲ {words}" if words else "")
         line.set_class(bool(words), "-wrong")
@@ -181,8 +180,7 @@ class Dialog(ModalScreen[Answer | None]):
         if isinstance(answer, tuple):
             self.show_problems(answer)
             return
-        problems = self._file(answer)
-        if problems:
+        if problems := self._file(answer):
             self.show_problems(problems)
             return
         self._is_answered = True

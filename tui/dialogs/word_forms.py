@@ -68,6 +68,8 @@ class NoteForm(Dialog[NoteDraft]):
         super().__init__("Write a note", check)
         self._clock = clock
         self._text = TextField("text", "Note", text, hint="What anybody should know who opens this job.")
+        # A note that is begun is gone on with; selected, it would be gone with the first key.
+        self._text.answer().select_on_focus = False
         self._at = moment_field("at", "When", clock)
 
     def questions(self) -> Iterable[Widget]:

@@ -62,7 +62,7 @@ def _wait(card: JobCard, room: str, boards: list[str], at: datetime, clock: Wall
     board = card.facts.room(room).board
     strange = [code for code in boards if code != board]
     if strange:
-        return f"; {the_room(room)} is laid with {clean(board)}, not {say_list(clean(code) for code in strange)}"
+        return f"; that room is laid with {clean(board)}, not {say_list(clean(code) for code in strange)}"
     mine = [one for one in card.standing.clocks if one.room == room and one.since == at and one.product in boards]
     if not mine:
         return ""

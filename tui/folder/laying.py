@@ -8,13 +8,13 @@ from tui.folder.page import Entry, Page
 from tui.vocabulary import the_room
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, counted, say_area, upper
+from tui.wording import clean, counted, say_area, say_time, upper
 from tui.words_for_facts import say_opening
 
 COLUMNS = (
     Column(label="When", width=16),
     Column(label="What", width=9),
-    Column(label="Room"),
+    Column(label="Room", width=16),
     Column(label="How much"),
 )
 
@@ -58,8 +58,7 @@ def laying_entries(page: Page) -> tuple[Entry, ...]:
 
 def _laying(page: Page, laying: Laying) -> Entry:
     going_on = laying.ended_at is None
-    until = f", to {page.clock.say(laying.ended_at)}" if laying.ended_at else ""
-    area = "going on; l finishes it" if going_on else f"{say_area(laying.area_mm2 or 0)}{until}"
+    area = "going on; l finishes it" if going_on else f"{say_area(laying.area_mm2 or 0)}{_until(page, laying)}"
     return Entry(
         key=f"laying:{laying.id}",
         cells=(page.clock.say(laying.begun_at), "● laying" if going_on else "✓ laid", laying.room, area),
@@ -67,6 +66,15 @@ def _laying(page: Page, laying: Laying) -> Entry:
         title=f"Laying in {the_room(laying.room)}",
         whole=tuple(_whole_laying(page, laying)),
     )
+
+
+def _until(page: Page, laying: Laying) -> str:
+    """When a laying ended, as short as tells it: the hour of the day it began on, or the day."""
+    if laying.ended_at is None:
+        return ""
+    ended = laying.ended_at.astimezone(page.clock.zone)
+    same_day = ended.date() == page.clock.day(laying.begun_at)
+    return f" to {say_time(ended.time())}" if same_day else f" to {page.clock.say_day(ended.date())}"
 
 
 def _whole_laying(page: Page, laying: Laying) -> Iterator[Said]:

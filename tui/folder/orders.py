@@ -31,8 +31,12 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     if wide:
         rows = list(zip(*rows, strict=True))
     first = max(len(row[0]) for row in rows)
-    rest = max(8, *(len(word) + 2 for row in rows for word in row[1:]))
-    lines = [f"{row[0]:<{first}}" + "".join(f"{word:>{rest}}" for word in row[1:]) for row in rows]
+    # Each column as wide as it needs, so that the table keeps to its lines in the smallest window.
+    widths = [max(len(row[place]) for row in rows) + 2 for place in range(1, len(rows[0]))]
+    lines = [
+        f"{row[0]:<{first}}" + "".join(f"{word:>{width}}" for word, width in zip(row[1:], widths, strict=True))
+        for row in rows
+    ]
     return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]))
 
 
