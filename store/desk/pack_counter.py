@@ -1,7 +1,9 @@
 """The counter for packs: orders, deliveries, moves, openings, and what lies where."""
 
+from datetime import date
+
 from store.desk.cards import StockLine
-from store.desk.counter import Bench, refuse
+from store.desk.counter import Bench, must_be_of_job, refuse
 from store.desk.shelves import stock_lines
 from store.errors import Problem
 from store.trade import checks
@@ -11,6 +13,7 @@ from store.trade.events import (
     DeliveryDraft,
     Move,
     MoveDraft,
+    NoteDraft,
     Opening,
     OpeningDraft,
     Order,
@@ -40,6 +43,31 @@ class PackCounter:
             order = self._bench.cabinet.events.add_order(self._bench.job_id(ref), draft)
             self._bench.write_down("order placed", ref=ref, subject=_products(draft), after=order)
         return order
+
+    def postponing_problems(self, due_on: date) -> Problems:
+        if due_on < self._bench.today():
+            return (Problem(field="due_on", say="That day is over already; write the day that is promised now."),)
+        return ()
+
+    def postpone(self, ref: str, order: Order, due_on: date, said: str = "") -> Order:
+        """File that an order is due on another day, and what was said about it, if anything.
+
+        An order on file is never changed: the old one is taken back, and the same packs stand under the new day.
+        """
+        with self._bench.deed():
+            refuse(self.postponing_problems(due_on))
+            must_be_of_job(ref, order, self._bench.facts(ref).orders)
+            now, job_id = self._bench.now(), self._bench.job_id(ref)
+            events = self._bench.cabinet.events
+            events.take_back("order", order.id, at=now, who=self._bench.who, why="due on another day")
+            terms = OrderDraft(on=order.on, due_on=due_on, lines=order.lines, supplier=order.supplier)
+            postponed = events.add_order(job_id, terms)
+            if said.strip():
+                events.add_note(job_id, NoteDraft(at=now, text=said))
+            self._bench.write_down(
+                "order due on another day", ref=ref, subject=_products(order), before=order, after=postponed
+            )
+        return postponed
 
     def delivery_problems(self, ref: str, draft: DeliveryDraft) -> Problems:
         day = day_of(self._bench.firm(), draft.at)

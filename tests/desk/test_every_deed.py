@@ -119,6 +119,11 @@ def plan(desk: Desk) -> object:
     return desk.plans.file("FRESH", draft)
 
 
+def postpone(desk: Desk) -> object:
+    order = facts(desk, "FRESH").orders[0]
+    return desk.packs.postpone("FRESH", order, date(2026, 12, 31), "The lorry broke down")
+
+
 def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
@@ -140,6 +145,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     ),
     "PlanCounter.file": ("FRESH", plan),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
+    "PackCounter.postpone": ("FRESH", postpone),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),

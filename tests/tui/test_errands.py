@@ -13,6 +13,7 @@ from store.trade.verdict import DeedKind, NextDeed
 from tests.tui.firm_window import MovingClock, demo_desk, new_desk, press, seen, set_out, told, window_on
 from tests.tui.shop_window import answer_all
 from tui.dialogs.ask_yes_no import AskYesNo
+from tui.dialogs.chase_form import ChaseForm
 from tui.dialogs.count_form import CountForm
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.laying_forms import FinishLaying, StartLaying
@@ -23,7 +24,6 @@ from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.sign_form import SignForm
 from tui.dialogs.smoothing_form import SmoothingForm
-from tui.dialogs.word_forms import NoteForm
 from tui.errands.errands import Errands
 from tui.screens.folder import FolderScreen
 from tui.view import View
@@ -44,7 +44,7 @@ def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
     [
         ("GQ-0151", deed(DeedKind.MEASURE), RoomForm, "Add a room"),
         ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), OrderForm, "OAK-190 Oak plank, brushed"),
-        ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), NoteForm, "Asked the supplier about"),
+        ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), ChaseForm, "15 packs of WAL-120 from Fulmar Hardwoods"),
         ("GQ-0143", deed(DeedKind.TAKE_IN, product="OAK-190"), DeliveryForm, "into Gallery"),
         (
             "GQ-0145",
@@ -171,17 +171,6 @@ async def test_free_stock_carried_into_the_room_begins_its_wait(tmp_path: Path) 
             await answer_all(pilot, None, None, None, None)
             assert "2 packs of OAK-190, batch K39, are in the Reading room; ready Wed 2 Dec 07:30" in told(pilot)
             assert desk.packs.on_shelf("OAK-190") == {}
-
-
-async def test_asking_the_supplier_is_noted_with_the_job(tmp_path: Path) -> None:
-    with demo_desk(tmp_path) as desk:
-        async with window_on(desk, "GQ-0144") as pilot:
-            await press(pilot, "d")
-            await pilot.press(*"Friday")
-            await answer_all(pilot, None, None)
-            note = desk.jobs.card("GQ-0144").facts.notes[-1]
-            assert note.text == "Asked the supplier about 15 packs of WAL-120: Friday"
-            assert "order again with that day" in told(pilot)
 
 
 async def test_a_snag_put_right_is_not_asked_for_again(tmp_path: Path) -> None:

@@ -66,6 +66,8 @@ class ClosingErrands(Subject):
         in_the_way = self.desk.closing.handover_problems(ref, HandoverDraft(signed_at=now, by="-"))
         if in_the_way:
             return self.not_now(list_of(in_the_way))
+        if card.standing.stage is Stage.CURE and not await self._sign_while_it_cures(card):
+            return False
         form = SignForm(
             customer=card.facts.job.customer.name,
             clock=self.clock,
@@ -76,6 +78,12 @@ class ClosingErrands(Subject):
         if draft is None:
             return False
         return self.done(f"{clean(draft.by)} has signed for the floor. {_now_at(self.card(ref))}")
+
+    async def _sign_while_it_cures(self, card: JobCard) -> bool:
+        full_load = card.standing.windows.full_load
+        when = f"until {self.clock.say(full_load)}" if full_load else "for a time nobody has put on file"
+        detail = f"The glue cures {when}. Who signs must know when the floor may be walked on and loaded."
+        return await self.sure("Have it signed before the glue has cured?", yes="Sign now", no="Wait", detail=detail)
 
     async def add_snag(self, ref: str) -> bool:
         """Put something to put right on file."""
@@ -113,14 +121,6 @@ class ClosingErrands(Subject):
         form = NoteForm(clock=self.clock, check=self.desk.closing.note_problems)
         draft: NoteDraft | None = await self.ask(form, lambda one: self.desk.closing.add_note(ref, one))
         return draft is not None and self.done(f"The note is on file with job {clean(ref)}.")
-
-    async def chase(self, ref: str, asked: str) -> bool:
-        """Note what the supplier said about packs that have not come; ``asked`` begins the note."""
-        form = NoteForm(clock=self.clock, check=self.desk.closing.note_problems, text=asked)
-        draft: NoteDraft | None = await self.ask(form, lambda one: self.desk.closing.add_note(ref, one))
-        return draft is not None and self.done(
-            "Noted. If there is a new day, take the order back in the job's folder (x) and order again with that day."
-        )
 
     async def take_back(self, ref: str, fact: TakenBack) -> bool:
         """Take back a line that was filed by mistake, and say why."""

@@ -13,7 +13,6 @@ from tui.errands.pack_errands import PackErrands
 from tui.errands.site_errands import SiteErrands
 from tui.telling import Answer, or_tell
 from tui.view import View
-from tui.words_for_deeds import say_deed
 
 
 class Errands:
@@ -140,9 +139,7 @@ class Errands:
         return await self._jobs.add_room(ref)
 
     async def _chase(self, ref: str, deed: NextDeed) -> bool:
-        clock = self._view.clock
-        asked = say_deed(deed, clock.now, clock.zone).replace("Ask the supplier", "Asked the supplier")
-        return await self._closing.chase(ref, f"{asked}: ")
+        return await self._packs.chase(ref, deed.product)
 
     async def _mend(self, ref: str, deed: NextDeed) -> bool:
         snags = self._view.desk.jobs.card(ref).facts.snags

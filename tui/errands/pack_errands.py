@@ -3,15 +3,29 @@
 from collections.abc import Sequence
 
 from store.desk.cards import JobCard
-from store.trade.events import SHELF, UNIT, DeliveryDraft, MoveDraft, OrderDraft, Place, PlaceKind, in_room
+from store.trade.events import (
+    SHELF,
+    UNIT,
+    DeliveryDraft,
+    MoveDraft,
+    NoteDraft,
+    Order,
+    OrderDraft,
+    Place,
+    PlaceKind,
+    in_room,
+)
 from store.trade.products import Glue
 from store.trade.shopping import still_to_come, still_to_order
+from store.trade.stacks import still_owed
+from tui.dialogs.chase_form import Chased, ChaseForm
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
+from tui.wording import clean, say_packs
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -36,6 +50,32 @@ class PackErrands(Subject):
         )
         draft: OrderDraft | None = await self.ask(form, lambda order: self.desk.packs.order(ref, order))
         return draft is not None and self.done(say_ordered(draft, self.card(ref), self.clock))
+
+    async def chase(self, ref: str, product: str) -> bool:
+        """Put on file what the supplier said about the earliest order that still owes packs of a product."""
+        owed = still_owed(self.card(ref).facts, product)
+        if not owed:
+            return self.not_now(f"No order owes any {clean(product)}; order what is missing (o).")
+        order = owed[0].order
+        due = f"due {self.clock.say_day(order.due_on)}" if order.due_on else "with no day"
+        supplier = f" from {clean(order.supplier)}" if order.supplier else ""
+        packs = sum(one.packs for one in owed if one.order.id == order.id)
+        form = ChaseForm(
+            what=f"{say_packs(packs)} of {clean(product)}{supplier}, {due}, have not come.",
+            clock=self.clock,
+            check=lambda chased: self.desk.packs.postponing_problems(chased.due_on) if chased.due_on else (),
+        )
+        chased: Chased | None = await self.ask(form, lambda one: self._file_chased(ref, order, one))
+        if chased is None:
+            return False
+        if chased.due_on is None:
+            return self.done("What the supplier said is noted with the job.")
+        return self.done(f"The order is now due {self.clock.say_day(chased.due_on)}; the job waits for that day.")
+
+    def _file_chased(self, ref: str, order: Order, chased: Chased) -> object:
+        if chased.due_on is None:
+            return self.desk.closing.add_note(ref, NoteDraft(at=self.clock.now, text=chased.said))
+        return self.desk.packs.postpone(ref, order, chased.due_on, chased.said)
 
     async def take_in(self, ref: str) -> bool:
         """Take in a delivery, filled with what the orders still owe."""
