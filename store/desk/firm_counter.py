@@ -64,6 +64,17 @@ class FirmCounter:
         """Say who is at the desk from now on."""
         self._bench.who = who
 
+    def sit_down_again(self) -> str:
+        """Seat whoever did the last thing on file and still works here, else the first on file; return the name.
+
+        Somebody who is named already stays; where nobody is on file nobody is named.
+        """
+        names = [person.name for person in self.people()]
+        if not self._bench.who and names:
+            last = next((line.who for line in self._bench.cabinet.history.latest(50) if line.who in names), names[0])
+            self._bench.who = last
+        return self._bench.who
+
 
 class ProductCounter:
     """Questions and deeds about boards and glues."""
