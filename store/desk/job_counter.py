@@ -99,11 +99,7 @@ class JobCounter:
 
     def room_problems(self, ref: str, draft: RoomDraft, *, room: Room | None = None) -> tuple[Problem, ...]:
         """Return what is wrong with a room; ``room`` is the one being changed, if any."""
-        products = self._bench.cabinet.products.all()
-        boards = {one.code for one in products if isinstance(one, Board)}
-        glues = {one.code for one in products if not isinstance(one, Board)}
-        others = {one.name for one in self._bench.facts(ref).rooms if room is None or one.id != room.id}
-        return problems_with_room(draft, boards, glues, others)
+        return problems_of_room(self._bench, ref, draft, room=room)
 
     def add_room(self, ref: str, draft: RoomDraft) -> Room:
         """File a room of a job."""
@@ -129,6 +125,15 @@ class JobCounter:
             self._bench.cabinet.rooms.remove(room.id, room.rev)
             self._bench.write_down("room removed", ref=ref, subject=room.name, before=room)
             self._bench.settle(ref)
+
+
+def problems_of_room(bench: Bench, ref: str, draft: RoomDraft, *, room: Room | None = None) -> tuple[Problem, ...]:
+    """Return what is wrong with a room of a job; ``room`` is the one being changed, if any."""
+    products = bench.cabinet.products.all()
+    boards = {one.code for one in products if isinstance(one, Board)}
+    glues = {one.code for one in products if not isinstance(one, Board)}
+    others = {one.name for one in bench.facts(ref).rooms if room is None or one.id != room.id}
+    return problems_with_room(draft, boards, glues, others)
 
 
 def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:

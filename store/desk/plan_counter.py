@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 
 from store.desk.counter import Bench, refuse
+from store.desk.job_counter import problems_of_room
 from store.errors import Problem
 from store.trade import plans
 from store.trade.diary import day_of
 from store.trade.facts import known_at
-from store.trade.jobs import RoomDraft
+from store.trade.jobs import Room, RoomDraft
 from store.trade.layout.lay import Attempt, LayRules
 from store.trade.needs import current_plan
 from store.trade.plan_checks import problems_with_plan
@@ -31,6 +32,28 @@ class PlanCounter:
             refuse(self.problems(ref, draft))
             plan = self._bench.cabinet.events.add_plan(self._bench.job_id(ref), draft)
             self._bench.write_down("lay planned", ref=ref, subject=draft.room, after=in_short(plan))
+        return plan
+
+    def file_for(self, ref: str, room: Room, terms: RoomDraft, draft: PlanDraft) -> Plan:
+        """Change a room to what a lay was searched for, and file the lay with it: both, or neither.
+
+        Raises:
+            DraftRefused: the room or the plan has problems.
+            ChangedMeanwhile: ``room`` is not the latest.
+        """
+        with self._bench.deed():
+            refuse(problems_of_room(self._bench, ref, terms, room=room))
+            changed = self._bench.cabinet.rooms.change(room.id, terms, room.rev)
+            refuse(self.problems(ref, draft))
+            plan = self._bench.cabinet.events.add_plan(self._bench.job_id(ref), draft)
+            self._bench.write_down(
+                "room changed and its lay planned",
+                ref=ref,
+                subject=room.name,
+                before=room,
+                after=(changed, in_short(plan)),
+            )
+            self._bench.settle(ref)
         return plan
 
     def current(self, ref: str, room_name: str) -> Plan | None:

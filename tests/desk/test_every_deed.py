@@ -103,11 +103,10 @@ def mend(desk: Desk) -> object:
     return desk.closing.mend("FRESH", facts(desk, "FRESH").snags[0], NOW)
 
 
-def plan(desk: Desk) -> object:
-    spare = facts(desk, "FRESH").room("Spare")
+def plan_for(desk: Desk, spare: RoomDraft) -> PlanDraft:
     board = facts(desk, "FRESH").board(spare.board)
     rules = LayRules(stagger_mm=400)
-    draft = PlanDraft(
+    return PlanDraft(
         room=spare.name,
         at=EARLIER,
         board=board.code,
@@ -116,7 +115,16 @@ def plan(desk: Desk) -> object:
         shape=shape_of(spare, board),
         lay=next(desk.plans.search(spare, board, rules, 1)).lay,
     )
-    return desk.plans.file("FRESH", draft)
+
+
+def plan(desk: Desk) -> object:
+    return desk.plans.file("FRESH", plan_for(desk, facts(desk, "FRESH").room("Spare")))
+
+
+def plan_with_room(desk: Desk) -> object:
+    spare = facts(desk, "FRESH").room("Spare")
+    turned = replace(spare, direction_deg=90.0)
+    return desk.plans.file_for("FRESH", spare, turned, plan_for(desk, turned))
 
 
 def postpone(desk: Desk) -> object:
@@ -144,6 +152,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         lambda desk: desk.jobs.remove_room("FRESH", facts(desk, "FRESH").room("Spare")),
     ),
     "PlanCounter.file": ("FRESH", plan),
+    "PlanCounter.file_for": ("FRESH", plan_with_room),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),

@@ -76,7 +76,10 @@ class LayErrands(Subject):
 
     async def save(self, ref: str, room: Room, wishes: LayWishes, lay: Lay) -> bool:
         """File the lay as the room's plan; the room takes on its board, direction and first wall where they differ."""
-        if not is_same_floor(room, wishes):
+        board = self.boards()[wishes.board]
+        if is_same_floor(room, wishes):
+            self.desk.plans.file(ref, plan_of(room, board, wishes, lay, self.desk.now()))
+        else:
             sure = await self.sure(
                 f"Lay {clean(room.name)} like this?",
                 yes="File both",
@@ -85,9 +88,8 @@ class LayErrands(Subject):
             )
             if not sure:
                 return False
-            room = self.desk.jobs.change_room(ref, room, room_with(room, wishes))
-        board = self.boards()[wishes.board]
-        self.desk.plans.file(ref, plan_of(room, board, wishes, lay, self.desk.now()))
+            terms = room_with(room, wishes)
+            self.desk.plans.file_for(ref, room, terms, plan_of(terms, board, wishes, lay, self.desk.now()))
         return self.done(
             f"The lay of {clean(room.name)} is on file: {counted(lay.boards, 'board')} to open, "
             f"{counted(packs_by(wishes, lay), 'pack')} to have."
