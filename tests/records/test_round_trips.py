@@ -58,7 +58,7 @@ words = st.text(max_size=30) | st.sampled_from(
 )
 days = st.dates()
 zones = st.integers(-14 * 60, 14 * 60).map(lambda minutes: timezone(timedelta(minutes=minutes)))
-moments = st.datetimes(min_value=datetime(2, 1, 1), max_value=datetime(9998, 1, 1), timezones=zones)  # noqa: DTZ001
+moments = st.datetimes(min_value=datetime(3, 1, 1), max_value=datetime(9997, 1, 1), timezones=zones)  # noqa: DTZ001
 counts = st.integers(0, 10**9)
 percents = st.floats(0, 100)
 temperatures = st.floats(-40, 80)

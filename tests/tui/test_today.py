@@ -150,7 +150,7 @@ async def test_enter_opens_the_folder_of_the_job_under_the_cursor(tmp_path: Path
         assert app.screen.ref == "GQ-0141"
 
 
-async def test_n_takes_on_a_job_and_puts_the_cursor_on_it(tmp_path: Path):
+async def test_n_takes_on_a_job_and_opens_its_folder_and_the_cursor_stands_on_it_after(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         await pilot.press("n")
         await pilot.pause()
@@ -159,6 +159,10 @@ async def test_n_takes_on_a_job_and_puts_the_cursor_on_it(tmp_path: Path):
         await pilot.press("enter")
         await type_over(pilot, "Harbour Master")
         await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert isinstance(app.screen, FolderScreen)
+        assert app.screen.ref == "GQ-0152"
+        await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, TodayScreen)
         assert app.screen.chosen.facts.job.title == "Oak landing"
