@@ -95,9 +95,7 @@ def _show(asked: argparse.Namespace) -> int:
 
 
 def _show_desk(desk: Desk, crash_folder: Path | None, *, note: str = "", greeting: str = "") -> int:
-    who = desk.firm.sit_down_again()
-    if who and not greeting:
-        greeting = f"{clean(who)} is at the desk. If that is somebody else: 5, then w."
+    desk.firm.sit_down_again()
     app = LaydayApp(desk, crash_folder=crash_folder, note=note, greeting=greeting)
     app.run()
     if app.crash_note is not None:
