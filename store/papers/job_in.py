@@ -29,10 +29,11 @@ from store.trade.jobs import (
     problems_with_room,
 )
 from store.trade.outline import Corner, Ring, faults_in_outline
+from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 ROOM_KEYS = (
     "name outline cut_outs subfloor heated method board glue gap_mm cut_loss_percent screed_mm"
-    " screed_laid_on site_ready_on direction_deg start"
+    " screed_laid_on site_ready_on direction_deg start line_mm pattern border_mm doorways fixed_things"
 )
 """Every key that a room may have."""
 
@@ -122,12 +123,40 @@ def _room(spot: Spot, products: Named, before: set[str]) -> RoomDraft:
         site_ready_on=keys.may("site_ready_on", day, None),
         direction_deg=keys.may("direction_deg", number, None),
         start=keys.may("start", whole, None),
+        line_mm=keys.may("line_mm", whole, None),
+        pattern=keys.may("pattern", word_of(Pattern), Pattern.STRAIGHT),
+        border_mm=keys.may("border_mm", whole, 0),
+        doorways=keys.each("doorways", doorway),
+        fixed_things=keys.each("fixed_things", fixed_thing),
     )
     problems = problems_with_room(draft, products.boards, products.glues, before)
     if problems and problems[0].field == "outline" and not faults_in_outline(draft.outline):
         problems = (replace(problems[0], field="cut_outs"),)
     keys.vet(problems)
     return draft
+
+
+def doorway(spot: Spot) -> Doorway:
+    """Return a doorway of a room."""
+    keys = opened(spot, "wall from_mm width_mm to deep_mm")
+    return Doorway(
+        wall=keys.need("wall", whole),
+        from_mm=keys.need("from_mm", whole),
+        width_mm=keys.need("width_mm", whole),
+        to=keys.may("to", text, ""),
+        deep_mm=keys.may("deep_mm", whole, 0),
+    )
+
+
+def fixed_thing(spot: Spot) -> FixedThing:
+    """Return something fixed in a room."""
+    keys = opened(spot, "name x_mm y_mm size_mm")
+    return FixedThing(
+        name=keys.need("name", text),
+        x_mm=keys.need("x_mm", whole),
+        y_mm=keys.need("y_mm", whole),
+        size_mm=keys.need("size_mm", whole),
+    )
 
 
 def ring(spot: Spot) -> Ring:

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from store.papers.named import Named
 from store.papers.spot import Keys, Spot, instant, listed, number, opened, text, whole, whole_from
 from store.trade.jobs import RoomDraft
-from store.trade.layout.lay import BoardSize, Lay, LayRules, Piece
+from store.trade.layout.lay import BoardSize, Lay, LayRules, Piece, packs_of
 from store.trade.plan_checks import problems_with_floor, problems_with_terms
 from store.trade.plans import PlanDraft
 
@@ -67,20 +67,25 @@ def _lay(spot: Spot) -> Lay:
     keys = opened(
         spot,
         "length_mm width_mm boards_per_pack boards least_boards direction_deg net_area_mm2 floor_area_mm2"
-        " row_edges_mm pieces",
+        " row_edges_mm pieces lengths board_lengths_mm",
     )
     size = BoardSize(
         length_mm=keys.need("length_mm", _some_mm),
         width_mm=keys.need("width_mm", _some_mm),
         boards_per_pack=keys.need("boards_per_pack", _some),
+        lengths=keys.each("lengths", _edges),
     )
     return _lay_with(keys, size, keys.need("boards", _some))
 
 
 def _lay_with(keys: Keys, size: BoardSize, boards: int) -> Lay:
+    lengths = keys.each("board_lengths_mm", _some_mm)
+    if any(length <= 0 or count <= 0 for length, count in size.lengths):
+        keys.spot("lengths").refuse("every length in a pack is more than 0, with 1 board or more.")
     return Lay(
         boards=boards,
-        packs=-(-boards // size.boards_per_pack),
+        board_lengths_mm=lengths,
+        packs=packs_of(size, boards, lengths),
         board=size,
         least_boards=keys.need("least_boards", _some),
         direction_deg=keys.need("direction_deg", number),

@@ -15,8 +15,10 @@ from store.papers.spot import (
     number,
     one_of,
     opened,
+    pair,
     text,
     time_of_day,
+    truth,
     whole,
     word_of,
 )
@@ -129,7 +131,7 @@ def _board(spot: Spot) -> BoardDraft:
     keys = opened(
         spot,
         "code kind name build species length_mm width_mm thickness_mm boards_per_pack acclimatise_hours"
-        " price_minor climate",
+        " price_minor climate lengths shortest_mm pack_run_mm handed",
     )
     return BoardDraft(
         code=keys.need("code", text),
@@ -143,6 +145,10 @@ def _board(spot: Spot) -> BoardDraft:
         acclimatise_hours=keys.need("acclimatise_hours", whole),
         price_minor=keys.may("price_minor", whole, 0),
         climate=keys.may("climate", _climate, None),
+        lengths=keys.each("lengths", pair),
+        shortest_mm=keys.may("shortest_mm", whole, None),
+        pack_run_mm=keys.may("pack_run_mm", whole, None),
+        handed=keys.may("handed", truth, False),
     )
 
 

@@ -1,11 +1,12 @@
 """The shape of one room read from a file, for a sum that needs no job."""
 
-from store.papers.job_in import ROOM_KEYS, ring
+from store.papers.job_in import ROOM_KEYS, doorway, fixed_thing, ring
 from store.papers.json_text import parsed
 from store.papers.spot import Spot, number, opened, text, truth, whole, word_of
 from store.trade.jobs import Method, Subfloor
 from store.trade.layout.lay import Room
 from store.trade.outline import faults_in_outline
+from store.trade.surveyed import Pattern
 
 
 def read_room(raw: bytes) -> Room:
@@ -27,6 +28,11 @@ def read_room(raw: bytes) -> Room:
     keys.may("method", word_of(Method), None)
     keys.may("heated", truth, False)
     keys.may("cut_loss_percent", number, 0.0)
+    keys.may("line_mm", whole, None)
+    keys.may("pattern", word_of(Pattern), None)
+    keys.may("border_mm", whole, 0)
+    keys.each("doorways", doorway)
+    keys.each("fixed_things", fixed_thing)
     room = Room(
         outline=keys.need("outline", ring),
         cut_outs=keys.each("cut_outs", ring),

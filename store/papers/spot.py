@@ -244,3 +244,11 @@ def _found(value: object) -> str:
             return shown(value.written)
         case _:
             return "a list" if isinstance(value, list) else "an object"
+
+
+def pair(spot: Spot) -> tuple[int, int]:
+    """Return two whole numbers."""
+    both = listed(spot, whole)
+    if len(both) != 2:
+        spot.refuse(f"must be 2 whole numbers, not {len(both)}.")
+    return both[0], both[1]

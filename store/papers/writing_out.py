@@ -27,6 +27,7 @@ from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import CustomerDraft, RoomDraft
 from store.trade.outline import Ring
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
+from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 
 def write_folder(folder: Folder) -> bytes:
@@ -98,6 +99,10 @@ def _board(board: BoardDraft) -> Entry:
             "acclimatise_hours": board.acclimatise_hours,
             "price_minor": board.price_minor,
             "climate": _climate(board.climate) if board.climate else None,
+            "lengths": [list(one) for one in board.lengths] or None,
+            "shortest_mm": board.shortest_mm,
+            "pack_run_mm": board.pack_run_mm,
+            "handed": board.handed or None,
         }
     )
 
@@ -164,8 +169,29 @@ def _room(room: RoomDraft) -> Entry:
             "site_ready_on": room.site_ready_on.isoformat() if room.site_ready_on else None,
             "direction_deg": None if room.direction_deg is None else figure(room.direction_deg),
             "start": room.start,
+            "line_mm": room.line_mm,
+            "pattern": None if room.pattern is Pattern.STRAIGHT else room.pattern.value,
+            "border_mm": room.border_mm or None,
+            "doorways": [_doorway(one) for one in room.doorways] or None,
+            "fixed_things": [_fixed_thing(one) for one in room.fixed_things] or None,
         }
     )
+
+
+def _doorway(door: Doorway) -> Entry:
+    return kept(
+        {
+            "wall": door.wall,
+            "from_mm": door.from_mm,
+            "width_mm": door.width_mm,
+            "to": door.to or None,
+            "deep_mm": door.deep_mm or None,
+        }
+    )
+
+
+def _fixed_thing(thing: FixedThing) -> Entry:
+    return {"name": thing.name, "x_mm": thing.x_mm, "y_mm": thing.y_mm, "size_mm": thing.size_mm}
 
 
 def _ring(ring: Ring) -> list[list[int]]:

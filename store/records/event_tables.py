@@ -128,6 +128,8 @@ class LayPlanRow(RowOfJob):
     direction_deg = FigureField()
     row_edges_mm = PairsField()
     pieces = ListField()
+    lengths = PairsField()
+    board_lengths_mm = ListField()
 
 
 class TakenBackRow(Row):

@@ -101,14 +101,14 @@ class FigureField(Written):
 
 
 class FlagField(Written):
-    """Yes or no, as 1 or 0."""
+    """Yes or no, as 1 or 0; an empty column is no."""
 
     field_type = "INTEGER"
 
     def db_value(self, value: bool) -> int:
         return int(value)
 
-    def python_value(self, value: int) -> bool:
+    def python_value(self, value: int | None) -> bool:
         return bool(value)
 
 
@@ -156,10 +156,10 @@ def ring(corners: list[list[int]]) -> Ring:
 
 
 class PairsField(ListField):
-    """Pairs of whole numbers, as a JSON list of lists."""
+    """Pairs of whole numbers, as a JSON list of lists; an empty column holds none."""
 
-    def python_value(self, value: str) -> tuple[object, ...]:
-        return tuple((low, high) for low, high in json.loads(value))
+    def python_value(self, value: str | None) -> tuple[object, ...]:
+        return () if value is None else tuple((low, high) for low, high in json.loads(value))
 
 
 class ClimateField(Written):

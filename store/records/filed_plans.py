@@ -7,12 +7,12 @@ from store.records.event_tables import LayPlanRow
 from store.records.filed_events import Filed
 from store.records.nouns import build
 from store.records.tables import ProductRow, RoomRow
-from store.trade.layout.lay import BoardSize, Lay, LayRules, Piece
+from store.trade.layout.lay import BoardSize, Lay, LayRules, Piece, packs_of
 from store.trade.plans import Plan, PlanDraft
 
 _TERMS = ("at", "seed", "culls_percent", "confidence_percent", "spare_packs", "shape")
 _RULES = ("stagger_mm", "shortest_mm", "kerf_mm", "least_mm")
-_SIZES = ("length_mm", "width_mm")
+_SIZES = ("length_mm", "width_mm", "boards_per_pack", "lengths")
 _FIGURES = ("least_boards", "net_area_mm2", "floor_area_mm2", "direction_deg", "row_edges_mm")
 _OF_A_PIECE = ("row", "from_mm", "to_mm", "board", "board_from_mm", "board_to_mm")
 
@@ -23,15 +23,15 @@ def insert_of(job_id: int, room_id: int, board_id: int, draft: PlanDraft) -> Mod
     """Return what files a plan."""
     columns: Columns = {name: getattr(draft, name) for name in _TERMS}
     columns |= {name: getattr(draft.rules, name) for name in _RULES}
-    columns |= {name: getattr(draft.lay.board, name) for name in (*_SIZES, "boards_per_pack")}
-    columns |= {name: getattr(draft.lay, name) for name in ("boards", *_FIGURES)}
+    columns |= {name: getattr(draft.lay.board, name) for name in _SIZES}
+    columns |= {name: getattr(draft.lay, name) for name in ("boards", "board_lengths_mm", *_FIGURES)}
     pieces = [[getattr(piece, name) for name in _OF_A_PIECE] for piece in draft.lay.pieces]
     return LayPlanRow.insert(job_id=job_id, room_id=room_id, board_id=board_id, pieces=pieces, **columns)
 
 
 def plans(file: OpenFile, which: Expression) -> Filed[Plan]:
     """Return lay plans with every piece, by one question."""
-    names = (*_TERMS, *_RULES, *_SIZES, "boards_per_pack", "boards", *_FIGURES, "pieces")
+    names = (*_TERMS, *_RULES, *_SIZES, "boards", "board_lengths_mm", *_FIGURES, "pieces")
     own = (getattr(LayPlanRow, name) for name in names)
     query = LayPlanRow.select(
         LayPlanRow.job_id, LayPlanRow.id, RoomRow.name.alias("room"), ProductRow.code.alias("board"), *own
@@ -45,16 +45,18 @@ def _plan(
     *,
     job_id: int,
     boards: int,
-    boards_per_pack: int,
+    board_lengths_mm: tuple[int, ...],
     pieces: tuple[tuple[int, ...], ...],
     **columns: object,
 ) -> tuple[int, Plan]:
+    board = build(BoardSize, _these(columns, _SIZES))
     lay = build(
         Lay,
         _these(columns, _FIGURES),
         boards=boards,
-        packs=-(-boards // boards_per_pack),
-        board=build(BoardSize, _these(columns, _SIZES), boards_per_pack=boards_per_pack),
+        board_lengths_mm=board_lengths_mm,
+        packs=packs_of(board, boards, board_lengths_mm),
+        board=board,
         pieces=tuple(_piece(*figures) for figures in pieces),
     )
     own = _these(columns, ("id", "room", "board", *_TERMS))

@@ -18,6 +18,8 @@ _COLUMNS = (
     ),
 )
 
+_MAY_BE_EMPTY = {"climate", "shortest_mm", "pack_run_mm"}
+
 
 class ProductDrawer:
     """Holds what the firm buys, each product under its code."""
@@ -79,6 +81,6 @@ def _product(*, kind: str, **columns: object) -> Product:
 def _filled(columns: dict[str, object], noun: type[Product]) -> dict[str, object]:
     """Return the columns of one kind; ValueError where one is empty that no sheet may leave out."""
     own = {field.name: columns[field.name] for field in fields(noun)}
-    if any(value is None for name, value in own.items() if name != "climate"):
+    if any(value is None for name, value in own.items() if name not in _MAY_BE_EMPTY):
         raise ValueError(own)
     return own

@@ -1,6 +1,6 @@
 """The rooms' drawer."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import fields
 
 from peewee import JOIN, ModelSelect
@@ -13,6 +13,7 @@ from store.records.tables import ProductRow, RoomRow
 from store.records.trouble import BoundTo
 from store.records.within import one_of
 from store.trade.jobs import Method, Room, RoomDraft, Subfloor
+from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 _OWN = tuple(field.name for field in fields(RoomDraft) if field.name not in {"board", "glue"})
 
@@ -61,6 +62,9 @@ class RoomDrawer:
     def _columns(self, draft: RoomDraft) -> dict[str, object]:
         own = {name: getattr(draft, name) for name in _OWN}
         glue_id = None if draft.glue is None else self._products.number_of(draft.glue)
+        doorways = [(one.wall, one.from_mm, one.width_mm, one.to, one.deep_mm) for one in draft.doorways]
+        things = [(one.name, one.x_mm, one.y_mm, one.size_mm) for one in draft.fixed_things]
+        own |= {"pattern": draft.pattern.value, "doorways": doorways, "fixed_things": things}
         return own | {"board_id": self._products.number_of(draft.board), "glue_id": glue_id}
 
 
@@ -74,5 +78,30 @@ def _rooms() -> "ModelSelect[RoomRow]":
     return with_board.join(glue, JOIN.LEFT_OUTER, on=(RoomRow.glue_id == glue.id))
 
 
-def _with_job(*, job_id: int, subfloor: str, method: str, **columns: object) -> tuple[int, Room]:
-    return job_id, build(Room, columns, subfloor=Subfloor(subfloor), method=Method(method))
+def _with_job(
+    *,
+    job_id: int,
+    subfloor: str,
+    method: str,
+    pattern: str,
+    doorways: Sequence[tuple[int, int, int, str, int]],
+    fixed_things: Sequence[tuple[str, int, int, int]],
+    **columns: object,
+) -> tuple[int, Room]:
+    return job_id, build(
+        Room,
+        columns,
+        subfloor=Subfloor(subfloor),
+        method=Method(method),
+        pattern=Pattern(pattern),
+        doorways=tuple(_doorway(*one) for one in doorways),
+        fixed_things=tuple(_fixed_thing(*one) for one in fixed_things),
+    )
+
+
+def _doorway(wall: int, from_mm: int, width_mm: int, to: str, deep_mm: int) -> Doorway:
+    return Doorway(wall=wall, from_mm=from_mm, width_mm=width_mm, to=to, deep_mm=deep_mm)
+
+
+def _fixed_thing(name: str, x_mm: int, y_mm: int, size_mm: int) -> FixedThing:
+    return FixedThing(name=name, x_mm=x_mm, y_mm=y_mm, size_mm=size_mm)

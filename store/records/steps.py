@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2
+from store.records import step_1, step_2, step_3
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -26,7 +26,13 @@ def lay_plans(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans)
+def surveyed(connection: sqlite3.Connection) -> None:
+    """Add packs of several lengths, doorways, fixed things, patterns and borders."""
+    for statement in step_3.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

@@ -13,6 +13,7 @@ from store.records.fields import (
     FlagField,
     ListField,
     MomentField,
+    PairsField,
     RingField,
     RingsField,
     WholeField,
@@ -66,6 +67,10 @@ class ProductRow(Row):
     open_time_min = WholeField(null=True)
     walk_on_hours = WholeField(null=True)
     full_load_hours = WholeField(null=True)
+    lengths = PairsField(null=True)
+    shortest_mm = WholeField(null=True)
+    pack_run_mm = WholeField(null=True)
+    handed = FlagField(null=True)
 
 
 class CustomerRow(Row):
@@ -113,3 +118,8 @@ class RoomRow(RowOfJob):
     site_ready_on = DayField(null=True)
     direction_deg = FigureField(null=True)
     start = WholeField(null=True)
+    line_mm = WholeField(null=True)
+    pattern = WordsField()
+    border_mm = WholeField()
+    doorways = ListField()
+    fixed_things = ListField()

@@ -81,7 +81,7 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         used = opened * per_pack - loose
         unaccounted = on_hand - used - sum(left.values())
     laid = sum(laid_mm2(facts, room) for room in facts.rooms_with(code))
-    used_mm2 = used * board.board_mm2
+    used_mm2 = round(used * board.board_mm2)
     return Reckoning(
         product=code,
         boards_per_pack=per_pack,
@@ -103,7 +103,7 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         used_mm2=used_mm2,
         real_loss_percent=float(Fraction(100 * (used_mm2 - laid), laid)) if laid else None,
         allowed_loss_percent=_allowed_loss(facts, code),
-        lost_minor=_worth(board, Fraction(used_mm2 - laid, board.board_mm2)) if laid else 0,
+        lost_minor=_worth(board, (used_mm2 - laid) / board.board_mm2) if laid else 0,
         unaccounted_minor=_worth(board, Fraction(unaccounted)),
         credit_minor=_worth(board, Fraction(left[Destination.RETURN])),
     )
@@ -130,7 +130,7 @@ def packs_used(facts: JobFacts, board: BoardDraft) -> int:
 def _laid_with_loss(facts: JobFacts, room: Room, board: BoardDraft) -> Fraction:
     """The boards that went into the floor laid so far, mm², as far as the room's plan or allowance can say."""
     plan = current_plan(facts, room)
-    whole = with_cut_loss((room,)) if plan is None else Fraction(plan.lay.boards * board.board_mm2)
+    whole = with_cut_loss((room,)) if plan is None else plan.lay.pack_boards * board.board_mm2
     return whole * laid_mm2(facts, room) / room.net_mm2
 
 

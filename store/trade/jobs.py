@@ -1,15 +1,19 @@
 """A job and its rooms: who it is for, where, and what is to be laid in each room."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
 from store.errors import Problem
 from store.trade.outline import Ring, faults_in_outline, net_area_mm2
+from store.trade.surveyed import Doorway, FixedThing, Pattern, faults_in_doorways, faults_in_fixed_things
 
 UNIT_WORD = "unit"
 """The word that stands for the firm's own store where a room's name could stand; no room may be called so."""
+
+FARTHEST_LINE_MM = 2_000_000
+MOST_BORDER_MM = 2_000
 
 
 class Subfloor(StrEnum):
@@ -74,7 +78,9 @@ class RoomDraft:
     """A room and the floor wanted in it.
 
     ``outline`` and ``cut_outs`` are corners in mm. ``board`` and ``glue`` are product codes.
-    ``direction_deg`` turns the rows from the x axis, anticlockwise; ``start`` is the wall of the first row.
+    ``direction_deg`` turns the rows from the x axis, anticlockwise; ``start`` is the wall of the first row;
+    ``line_mm`` is where an edge between two rows must lie, in the frame of the rows, so that they run on from the
+    next room. ``border_mm`` is the width of a border round the pattern.
     """
 
     name: str
@@ -92,6 +98,11 @@ class RoomDraft:
     site_ready_on: date | None = None
     direction_deg: float | None = None
     start: int | None = None
+    line_mm: int | None = None
+    pattern: Pattern = Pattern.STRAIGHT
+    border_mm: int = 0
+    doorways: tuple[Doorway, ...] = ()
+    fixed_things: tuple[FixedThing, ...] = ()
 
     @property
     def net_mm2(self) -> int:
@@ -166,6 +177,21 @@ def problems_with_room(
         wrong("screed_mm", "A screed is from 5 to 500 mm thick.")
     if draft.start is not None and not 0 <= draft.start < len(draft.outline):
         wrong("start", f"The room has walls 0 to {len(draft.outline) - 1}; there is no wall {draft.start}.")
+    found += _problems_with_rows(draft)
+    return tuple(found or _problems_with_finds(draft))
+
+
+def _problems_with_rows(draft: RoomDraft) -> Iterator[Problem]:
     if draft.direction_deg is not None and not -360 <= draft.direction_deg <= 360:
-        wrong("direction_deg", "The rows' direction is from −360 to 360 degrees.")
-    return tuple(found)
+        yield Problem(field="direction_deg", say="The rows' direction is from −360 to 360 degrees.")
+    if draft.line_mm is not None and abs(draft.line_mm) > FARTHEST_LINE_MM:
+        yield Problem(field="line_mm", say="The line of the rows is within two kilometres of the first corner.")
+    if not 0 <= draft.border_mm <= MOST_BORDER_MM:
+        yield Problem(field="border_mm", say=f"A border is from 0 to {MOST_BORDER_MM:,} mm wide.")
+
+
+def _problems_with_finds(draft: RoomDraft) -> Iterator[Problem]:
+    for say in faults_in_doorways(draft.outline, draft.doorways):
+        yield Problem(field="doorways", say=say)
+    for say in faults_in_fixed_things(draft.outline, draft.fixed_things):
+        yield Problem(field="fixed_things", say=say)

@@ -1,7 +1,5 @@
 """The packs a job asks for: by lay plan where a room has one, else by the cut loss allowed for it."""
 
-from fractions import Fraction
-
 from store.trade.facts import JobFacts
 from store.trade.jobs import Room
 from store.trade.layout.enough import MOST_BOARDS, boards_to_have
@@ -34,9 +32,9 @@ def wanted(facts: JobFacts, code: str) -> Need:
     found = [(room, current_plan(facts, room)) for room in rooms]
     plans = [plan for _, plan in found if plan is not None]
     unplanned = tuple(room for room, plan in found if plan is None)
-    lay_boards = sum(plan.lay.boards for plan in plans)
+    lay_boards = sum(plan.lay.pack_boards for plan in plans)
     brought = _with_culls(plans)
-    allowed = Fraction(with_cut_loss(unplanned), board.board_mm2)
+    allowed = with_cut_loss(unplanned) / board.board_mm2
     spare = sum(plan.spare_packs for plan in plans)
     whole = -(-(brought + allowed) // board.boards_per_pack) if plans else packs_for(rooms, board)
     return Need(
@@ -54,7 +52,7 @@ def _with_culls(plans: list[Plan]) -> int:
     boards: dict[tuple[float, float], int] = {}
     for plan in plans:
         expected = (plan.culls_percent, plan.confidence_percent)
-        boards[expected] = boards.get(expected, 0) + plan.lay.boards
+        boards[expected] = boards.get(expected, 0) + plan.lay.pack_boards
     return sum(_boards_to_have(count, *expected) for expected, count in boards.items())
 
 

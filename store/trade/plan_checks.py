@@ -11,7 +11,7 @@ from store.trade.facts import JobFacts
 from store.trade.jobs import RoomDraft
 from store.trade.layout.enough import MOST_BOARDS
 from store.trade.layout.floor import floor_of
-from store.trade.layout.lay import Lay, LayRules, Piece, check_sizes
+from store.trade.layout.lay import Lay, LayRules, Piece, check_sizes, packs_of
 from store.trade.plans import PlanDraft, fingerprint, fits
 
 MOST_SPARE_PACKS = 1_000
@@ -87,7 +87,10 @@ def _faults_in_lay(lay: Lay, rules: LayRules) -> Iterator[str]:
     """Yield what shows that these counts and pieces never were a lay; the joints are not judged."""
     if not 1 <= lay.least_boards <= lay.boards <= MOST_BOARDS:
         yield "the counts of its boards cannot be"
-    if lay.packs != -(-lay.boards // lay.board.boards_per_pack):
+    if not _come_in_packs(lay):
+        yield "its boards are not of the lengths that a pack holds"
+        return
+    if lay.packs != packs_of(lay.board, lay.boards, lay.board_lengths_mm):
         yield "its packs are not those of its boards"
     if not (0 < lay.floor_area_mm2 <= lay.net_area_mm2 and math.isfinite(lay.direction_deg)):
         yield "its floor or its direction cannot be"
@@ -105,9 +108,18 @@ def _faults_in_lay(lay: Lay, rules: LayRules) -> Iterator[str]:
         yield "its pieces do not cover its floor"
 
 
+def _come_in_packs(lay: Lay) -> bool:
+    if not lay.board.lengths:
+        return not lay.board_lengths_mm
+    known = {length for length, _ in lay.board.lengths}
+    return len(lay.board_lengths_mm) == lay.boards and known.issuperset(lay.board_lengths_mm)
+
+
 def _is_a_piece(piece: Piece, lay: Lay) -> bool:
     length = piece.to_mm - piece.from_mm
-    on_board = 0 <= piece.board_from_mm < piece.board_to_mm <= lay.board.length_mm
+    if not 1 <= piece.board <= lay.boards:
+        return False
+    on_board = 0 <= piece.board_from_mm < piece.board_to_mm <= lay.length_of(piece.board)
     return on_board and 0 <= piece.row < lay.rows and piece.board_to_mm - piece.board_from_mm == length
 
 

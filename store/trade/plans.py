@@ -11,6 +11,7 @@ from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules
 from store.trade.layout.lay import Room as Shape
 from store.trade.layout.search import search_lays
 from store.trade.products import BoardDraft
+from store.trade.surveyed import Pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,12 @@ class Plan(PlanDraft):
 
 def size_of(board: BoardDraft) -> BoardSize:
     """Return the sizes of a product that a lay asks for."""
-    return BoardSize(length_mm=board.length_mm, width_mm=board.width_mm, boards_per_pack=board.boards_per_pack)
+    return BoardSize(
+        length_mm=board.length_mm,
+        width_mm=board.width_mm,
+        boards_per_pack=board.boards_per_pack,
+        lengths=board.lengths,
+    )
 
 
 def search(room: RoomDraft, board: BoardDraft, rules: LayRules, seed: int) -> Iterator[Attempt]:
@@ -58,7 +64,8 @@ def search(room: RoomDraft, board: BoardDraft, rules: LayRules, seed: int) -> It
 def shape_of(room: RoomDraft, board: BoardDraft) -> str:
     """Return a fingerprint of all that a lay in a room depends on: another one means that the lay no longer fits.
 
-    It is over the outline, the cut-outs, the gap, the rows' direction, the start wall and the board's sizes.
+    It is over the outline, the cut-outs, the gap, the rows' direction and line, the start wall, the pattern and its
+    border, and the board's sizes.
     """
     return fingerprint(room, size_of(board))
 
@@ -69,7 +76,13 @@ def fingerprint(room: RoomDraft, board: BoardSize) -> str:
     direction = None if room.direction_deg is None else float(room.direction_deg) + 0.0
     parts = [room.outline, room.cut_outs, room.gap_mm, direction, room.start]
     sizes = [board.length_mm, board.width_mm, board.boards_per_pack]
-    written = json.dumps([*parts, *sizes], separators=(",", ":"))
+    # What is not as usual comes last, so that plans filed before it could be told keep their fingerprint.
+    unusual: list[object] = [board.lengths] if board.lengths else []
+    if room.line_mm is not None:
+        unusual.append({"line": room.line_mm})
+    if room.border_mm or room.pattern is not Pattern.STRAIGHT:
+        unusual.append({"pattern": room.pattern.value, "border": room.border_mm})
+    written = json.dumps([*parts, *sizes, *unusual], separators=(",", ":"))
     return hashlib.sha256(written.encode()).hexdigest()[:16]
 
 

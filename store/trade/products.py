@@ -1,7 +1,9 @@
 """What is bought: boards by the pack and glue by the tub, as their makers' sheets describe them."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from enum import StrEnum
+from fractions import Fraction
 
 from store.errors import Problem
 from store.trade.firm import ClimateRange
@@ -20,6 +22,11 @@ class BoardDraft:
 
     ``price_minor`` is the price of one pack in the firm's minor money unit. ``climate`` is the maker's own
     range of room air; None leaves the firm's default in force.
+
+    A pack may hold boards of several lengths: ``lengths`` tells each length and how many of it lie in a pack, the
+    longest first, and ``length_mm`` is the longest. Or the lengths are as they come, from ``shortest_mm`` to
+    ``length_mm``; then ``pack_run_mm`` is what the boards of a pack measure end to end. ``handed`` blocks come as left
+    ones and right ones, in packs of their own.
     """
 
     code: str
@@ -33,20 +40,35 @@ class BoardDraft:
     species: str = ""
     price_minor: int = 0
     climate: ClimateRange | None = None
+    lengths: tuple[tuple[int, int], ...] = ()
+    shortest_mm: int | None = None
+    pack_run_mm: int | None = None
+    handed: bool = False
 
     @property
     def kind(self) -> ProductKind:
         return ProductKind.BOARD
 
     @property
-    def board_mm2(self) -> int:
-        """The face of one board, mm²."""
-        return self.length_mm * self.width_mm
+    def run_mm(self) -> int:
+        """What the boards of a pack measure end to end, mm; for lengths as they come at least about that."""
+        if self.lengths:
+            return sum(length * count for length, count in self.lengths)
+        if self.pack_run_mm is not None:
+            return self.pack_run_mm
+        if self.shortest_mm is not None:
+            return self.boards_per_pack * (self.shortest_mm + self.length_mm) // 2
+        return self.boards_per_pack * self.length_mm
+
+    @property
+    def board_mm2(self) -> Fraction:
+        """The face of one board, mm²; of the average board where a pack holds several lengths."""
+        return Fraction(self.pack_mm2, self.boards_per_pack)
 
     @property
     def pack_mm2(self) -> int:
         """What one pack covers, mm²."""
-        return self.board_mm2 * self.boards_per_pack
+        return self.run_mm * self.width_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +138,8 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
             found.append(Problem(field=field, say=f"The {word} is a whole number from {least} to {most}, not {value}."))
     if not 0 <= draft.price_minor <= MAX_PRICE_MINOR:
         found.append(Problem(field="price_minor", say="A price is from 0 to 1,000,000.00."))
+    if isinstance(draft, BoardDraft):
+        found += _problems_with_lengths(draft)
     if isinstance(draft, GlueDraft):
         if not 0 < draft.tub_kg <= 1_000:
             found.append(Problem(field="tub_kg", say="A tub holds more than 0 and up to 1,000 kg."))
@@ -124,6 +148,40 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
                 Problem(field="full_load_hours", say="Full load cannot come before the floor may be walked on.")
             )
     return tuple(found)
+
+
+def _problems_with_lengths(board: BoardDraft) -> Iterator[Problem]:
+    if board.lengths and board.shortest_mm is not None:
+        yield Problem(field="lengths", say="A pack holds set lengths or lengths as they come, not both.")
+    elif board.lengths:
+        yield from _problems_with_set_lengths(board)
+    elif board.shortest_mm is not None:
+        if not 50 <= board.shortest_mm < board.length_mm:
+            say = f"The shortest board is from 50 mm to less than the longest, {board.length_mm} mm."
+            yield Problem(field="shortest_mm", say=say)
+        elif board.pack_run_mm is not None and not _can_run(board, board.shortest_mm, board.pack_run_mm):
+            say = f"{board.boards_per_pack} boards of these lengths cannot measure {board.pack_run_mm} mm end to end."
+            yield Problem(field="pack_run_mm", say=say)
+    elif board.pack_run_mm is not None:
+        yield Problem(field="pack_run_mm", say="Only for lengths as they come; say the shortest board too.")
+
+
+def _problems_with_set_lengths(board: BoardDraft) -> Iterator[Problem]:
+    lengths = [length for length, _ in board.lengths]
+    if len(lengths) > 20 or not all(50 <= length <= 10_000 and 1 <= count <= 10_000 for length, count in board.lengths):
+        yield Problem(field="lengths", say="Give up to 20 lengths from 50 to 10,000 mm, each with 1 board or more.")
+    elif sorted(set(lengths), reverse=True) != lengths:
+        yield Problem(field="lengths", say="Give each length once, the longest first.")
+    elif lengths[0] != board.length_mm:
+        say = f"The longest in the pack, {lengths[0]} mm, is not the board's length, {board.length_mm} mm."
+        yield Problem(field="lengths", say=say)
+    elif sum(count for _, count in board.lengths) != board.boards_per_pack:
+        say = f"The lengths add up to {sum(count for _, count in board.lengths)} boards, not {board.boards_per_pack}."
+        yield Problem(field="lengths", say=say)
+
+
+def _can_run(board: BoardDraft, shortest_mm: int, run_mm: int) -> bool:
+    return board.boards_per_pack * shortest_mm <= run_mm <= board.boards_per_pack * board.length_mm
 
 
 def same_product(one: ProductDraft, other: ProductDraft) -> bool:

@@ -42,6 +42,7 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
+from tests.any_survey import finds, packed_any_way
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
 names = texts.filter(str.strip)
@@ -85,19 +86,21 @@ firms = st.builds(
     flat_limit_mm=st.integers(0, 50),
     reading_good_days=st.integers(1, 90),
 )
-boards = st.builds(
-    BoardDraft,
-    code=codes,
-    name=names,
-    length_mm=st.integers(50, 10_000),
-    width_mm=st.integers(10, 2_000),
-    thickness_mm=st.integers(1, 100),
-    boards_per_pack=st.integers(1, 10_000),
-    acclimatise_hours=st.integers(0, 8_760),
-    build=texts,
-    species=texts,
-    price_minor=st.integers(0, 100_000_000),
-    climate=st.none() | climates,
+boards = packed_any_way(
+    st.builds(
+        BoardDraft,
+        code=codes,
+        name=names,
+        length_mm=st.integers(50, 10_000),
+        width_mm=st.integers(10, 2_000),
+        thickness_mm=st.integers(1, 100),
+        boards_per_pack=st.integers(1, 10_000),
+        acclimatise_hours=st.integers(0, 8_760),
+        build=texts,
+        species=texts,
+        price_minor=st.integers(0, 100_000_000),
+        climate=st.none() | climates,
+    )
 )
 glues = st.builds(
     GlueDraft,
@@ -135,6 +138,7 @@ def rooms_called(name: str, board: str, glue: str) -> st.SearchStrategy[RoomDraf
         site_ready_on=st.none() | days,
         direction_deg=st.none() | st.floats(-360, 360),
         start=st.none() | st.integers(0, 3),
+        **finds(texts),
     )
 
 

@@ -44,6 +44,7 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
+from tests.any_survey import finds, packed_any_way
 
 SERIAL = itertools.count(1)
 ONE_FILE = settings(
@@ -80,19 +81,21 @@ measures = st.one_of(
     st.builds(Surface, temp_c=temperatures),
     st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
 )
-board_sheets = st.builds(
-    BoardDraft,
-    code=words.map(lambda code: f"{code} b{next(SERIAL)}"),
-    name=words,
-    length_mm=st.integers(1, 10_000),
-    width_mm=st.integers(1, 2_000),
-    thickness_mm=st.integers(1, 100),
-    boards_per_pack=st.integers(1, 10_000),
-    acclimatise_hours=counts,
-    build=words,
-    species=words,
-    price_minor=counts,
-    climate=st.none() | climates,
+board_sheets = packed_any_way(
+    st.builds(
+        BoardDraft,
+        code=words.map(lambda code: f"{code} b{next(SERIAL)}"),
+        name=words,
+        length_mm=st.integers(1, 10_000),
+        width_mm=st.integers(1, 2_000),
+        thickness_mm=st.integers(1, 100),
+        boards_per_pack=st.integers(1, 10_000),
+        acclimatise_hours=counts,
+        build=words,
+        species=words,
+        price_minor=counts,
+        climate=st.none() | climates,
+    )
 )
 glue_sheets = st.builds(
     GlueDraft,
@@ -135,6 +138,7 @@ def rooms_with(board: str, glue: str) -> st.SearchStrategy[RoomDraft]:
         site_ready_on=st.none() | days,
         direction_deg=st.none() | st.floats(-360, 360),
         start=st.none() | counts,
+        **finds(words),
     )
 
 

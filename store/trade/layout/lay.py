@@ -1,6 +1,10 @@
 """The nouns of a lay: the board, the rules, the pieces, and the answer as a whole."""
 
+import math
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from store.errors import Refused
 from store.trade.outline import Ring
@@ -8,15 +12,31 @@ from store.trade.outline import Ring
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardSize:
-    """One size of board as it is sold: cover length and width in mm, and how many lie in a pack."""
+    """One kind of board as it is sold: cover length and width in mm, and how many lie in a pack.
+
+    Where a pack holds several lengths, ``lengths`` tells each with how many of it a pack holds, the longest first;
+    ``length_mm`` is the longest and ``boards_per_pack`` all of them.
+    """
 
     length_mm: int
     width_mm: int
     boards_per_pack: int
+    lengths: tuple[tuple[int, int], ...] = ()
 
     @property
     def area_mm2(self) -> int:
+        """The face of the longest board, mm²."""
         return self.length_mm * self.width_mm
+
+    @property
+    def pack_mm2(self) -> int:
+        """What one pack covers, mm²."""
+        return self.width_mm * sum(length * count for length, count in self.in_pack)
+
+    @property
+    def in_pack(self) -> tuple[tuple[int, int], ...]:
+        """The lengths in a pack, each with how many of it."""
+        return self.lengths or ((self.length_mm, self.boards_per_pack),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +91,10 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lay:
-    """A floor laid board by board: what to open, what to buy, what is lost, and every piece."""
+    """A floor laid board by board: what to open, what to buy, what is lost, and every piece.
+
+    ``board_lengths_mm`` is the length of each board, in the order they are numbered; empty where all are one length.
+    """
 
     boards: int
     packs: int
@@ -82,6 +105,7 @@ class Lay:
     least_boards: int
     row_edges_mm: tuple[tuple[int, int], ...]
     pieces: tuple[Piece, ...]
+    board_lengths_mm: tuple[int, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -97,12 +121,31 @@ class Lay:
 
     @property
     def bought_area_m2(self) -> float:
-        return self.packs * self.board.boards_per_pack * self.board.area_mm2 / 1_000_000
+        return self.packs * self.board.pack_mm2 / 1_000_000
+
+    @property
+    def opened_mm2(self) -> int:
+        """The faces of all boards that are cut or laid whole, mm²."""
+        if self.board_lengths_mm:
+            return sum(self.board_lengths_mm) * self.board.width_mm
+        return self.boards * self.board.area_mm2
+
+    @property
+    def pack_boards(self) -> int:
+        """The boards that the lay takes out of packs, as if a pack were opened for its scarcest length, rounded up.
+
+        Where all boards are of one length it is their number.
+        """
+        return pack_boards(self.board, self.boards, self.board_lengths_mm)
+
+    def length_of(self, board: int) -> int:
+        """Return the length of a board by its number, mm."""
+        return self.board_lengths_mm[board - 1] if self.board_lengths_mm else self.board.length_mm
 
     @property
     def cut_loss_percent(self) -> float:
         """Area of the boards opened beyond the floor covered, in percent of the floor covered."""
-        return 100 * (self.boards * self.board.area_mm2 - self.floor_area_mm2) / self.floor_area_mm2
+        return 100 * (self.opened_mm2 - self.floor_area_mm2) / self.floor_area_mm2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +154,27 @@ class Attempt:
 
     lay: Lay
     done: float
+
+
+def pack_boards(board: BoardSize, boards: int, lengths_mm: Sequence[int]) -> int:
+    """Return how many boards' worth of packs so many boards of these lengths take.
+
+    A pack gives so many of each length; the length that runs out first decides.
+
+    >>> nested = BoardSize(length_mm=1900, width_mm=190, boards_per_pack=7, lengths=((1900, 5), (1000, 1), (900, 1)))
+    >>> pack_boards(nested, 12, [1900] * 10 + [1000] + [900])
+    14
+    """
+    if not board.lengths:
+        return boards
+    used = Counter(lengths_mm)
+    packs = max(Fraction(used[length], count) for length, count in board.lengths)
+    return math.ceil(packs * board.boards_per_pack)
+
+
+def packs_of(board: BoardSize, boards: int, lengths_mm: Sequence[int]) -> int:
+    """Return the packs that hold so many boards of these lengths."""
+    return -(-pack_boards(board, boards, lengths_mm) // board.boards_per_pack)
 
 
 def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:

@@ -28,10 +28,10 @@ def brought_for(lay: Lay, *, culls_percent: float, confidence_percent: float, sp
     Raises:
         Refused: as ``boards_to_have``.
     """
-    have = boards_to_have(boards=lay.boards, cull_rate=culls_percent / 100, confidence=confidence_percent / 100)
+    have = boards_to_have(boards=lay.pack_boards, cull_rate=culls_percent / 100, confidence=confidence_percent / 100)
     return Brought(
-        lay_boards=lay.boards,
-        cull_boards=have - lay.boards,
+        lay_boards=lay.pack_boards,
+        cull_boards=have - lay.pack_boards,
         spare_packs=spare_packs,
         packs=-(-have // lay.board.boards_per_pack) + spare_packs,
     )

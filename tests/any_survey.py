@@ -1,0 +1,67 @@
+"""Whatever a survey finds in a room and whatever lies in a pack, for tests that try any content."""
+
+from dataclasses import replace
+from typing import Any
+
+from hypothesis import strategies as st
+
+from store.trade.products import BoardDraft
+from store.trade.surveyed import Doorway, FixedThing, Pattern
+
+
+def few(one: st.SearchStrategy[Any]) -> st.SearchStrategy[tuple[Any, ...]]:
+    """Up to two of something."""
+    return st.lists(one, max_size=2).map(tuple)
+
+
+def finds(texts: st.SearchStrategy[str]) -> dict[str, st.SearchStrategy[Any]]:
+    """The fields of a room of at least 3 × 1 m, its first corner at 0, 0, that a survey fills in beside its walls."""
+    named = texts.filter(str.strip)
+    return {
+        "line_mm": st.none() | st.integers(-2_000_000, 2_000_000),
+        "pattern": st.sampled_from(Pattern),
+        "border_mm": st.integers(0, 2_000),
+        "doorways": few(
+            st.builds(
+                Doorway,
+                wall=st.integers(0, 3),
+                from_mm=st.integers(0, 200),
+                width_mm=st.integers(1, 800),
+                to=texts,
+                deep_mm=st.integers(0, 2_000),
+            )
+        ),
+        "fixed_things": few(
+            st.builds(
+                FixedThing,
+                name=named,
+                x_mm=st.integers(0, 3_000),
+                y_mm=st.integers(0, 1_000),
+                size_mm=st.integers(1, 10_000),
+            )
+        ),
+    }
+
+
+def packed_any_way(boards: st.SearchStrategy[BoardDraft]) -> st.SearchStrategy[BoardDraft]:
+    """Boards of one length, of several set lengths, or of lengths as they come."""
+    return boards.flatmap(_packed)
+
+
+def _packed(board: BoardDraft) -> st.SearchStrategy[BoardDraft]:
+    counts = st.integers(1, 3_000)
+    several = st.builds(
+        lambda first, second, third: replace(
+            board,
+            length_mm=1_900,
+            boards_per_pack=first + second + third,
+            lengths=((1_900, first), (1_000, second), (600, third)),
+        ),
+        counts, counts, counts,
+    )  # fmt: skip
+    as_they_come = st.builds(
+        lambda run: replace(board, length_mm=1_900, boards_per_pack=8, shortest_mm=500, pack_run_mm=run),
+        st.none() | st.integers(4_000, 15_200),
+    )
+    handed = st.booleans().map(lambda said: replace(board, handed=said))
+    return st.one_of(st.just(board), several, as_they_come, handed)
