@@ -99,7 +99,7 @@ class Bench:
 
     def settle(self, *refs: str) -> None:
         """Keep the note of when jobs closed in step with their facts; inside every deed that touches a job."""
-        for facts in self.cabinet.facts.many(refs):
+        for facts in self.cabinet.facts.many(refs, pieces=False):
             self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
 
 

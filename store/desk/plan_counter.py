@@ -57,7 +57,7 @@ class PlanCounter:
         return plan
 
     def current(self, ref: str, room_name: str) -> Plan | None:
-        """Return the plan that a room is counted by: the latest one that still fits it; None if there is none.
+        """Return the plan that a room is counted by, with every piece: the latest that still fits; None if none does.
 
         Raises:
             Refused: there is no such job.
@@ -65,7 +65,8 @@ class PlanCounter:
         now, firm = self._bench.now(), self._bench.firm()
         facts = known_at(self._bench.facts(ref), now, day_of(firm, now))
         room = next((one for one in facts.rooms if one.name == room_name), None)
-        return None if room is None else current_plan(facts, room)
+        counted_by = None if room is None else current_plan(facts, room)
+        return None if counted_by is None else self._bench.cabinet.events.whole_plan(counted_by.id)
 
     @staticmethod
     def search(room: RoomDraft, board: BoardDraft, rules: LayRules, seed: int) -> Iterator[Attempt]:

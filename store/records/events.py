@@ -19,7 +19,7 @@ from store.records.event_tables import (
     TakenBackRow,
 )
 from store.records.filed_events import snags
-from store.records.filed_plans import insert_of
+from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
 from store.records.nouns import filed
 from store.records.rows import RowOfJob
@@ -159,6 +159,11 @@ class EventDrawer(Ledger):
         room_id, board_id = self._rooms.number_of(job_id, draft.room), self._products.number_of(draft.board)
         row_id = self._file.file_away(insert_of(job_id, room_id, board_id, draft))
         return filed(Plan, draft, id=row_id)
+
+    def whole_plan(self, plan_id: int) -> Plan | None:
+        """Return a lay plan with every piece, or None if there is none of this number."""
+        found = plans(self._file, LayPlanRow.id == plan_id)
+        return found[0][1] if found else None
 
     def take_back(self, kind: str, row_id: int, *, at: datetime, who: str, why: str) -> None:
         """Say that a row no longer counts; it stays on file, and facts no longer show it.

@@ -49,7 +49,10 @@ class _Found:
 
 
 class FactsDrawer:
-    """Hands out jobs whole, as they were on file at one moment; what was taken back is left out."""
+    """Hands out jobs whole, as they were on file at one moment; what was taken back is left out.
+
+    Lay plans come without their pieces, which are many and which no count asks for, unless they are asked for.
+    """
 
     def __init__(self, file: OpenFile) -> None:
         self._file = file
@@ -58,32 +61,32 @@ class FactsDrawer:
         self._products = ProductDrawer(file)
 
     def of_ref(self, ref: str) -> JobFacts | None:
-        """Return one job whole, or None if there is no job of this reference."""
-        found = self.many((ref,))
+        """Return one job, or None if there is no job of this reference."""
+        found = self.many((ref,), pieces=False)
         return found[0] if found else None
 
     def open_at(self, now: datetime) -> tuple[JobFacts, ...]:
         """Return every job not closed by then, in the order of filing."""
         with self._file.standing_still():
             jobs = self._jobs.open_at(now)
-            return self._whole(jobs, tuple(job.id for job in jobs))
+            return self._whole(jobs, tuple(job.id for job in jobs), pieces=False)
 
-    def many(self, refs: Sequence[str] | None) -> tuple[JobFacts, ...]:
+    def many(self, refs: Sequence[str] | None, *, pieces: bool = True) -> tuple[JobFacts, ...]:
         """Return the jobs of these references, or all of them for None, in the order of filing."""
         with self._file.standing_still():
             if refs is None:
-                return self._whole(self._jobs.all(), None)
+                return self._whole(self._jobs.all(), None, pieces=pieces)
             jobs = self._jobs.of_refs(refs)
-            return self._whole(jobs, tuple(job.id for job in jobs))
+            return self._whole(jobs, tuple(job.id for job in jobs), pieces=pieces)
 
-    def _whole(self, jobs: tuple[Job, ...], job_ids: tuple[int, ...] | None) -> tuple[JobFacts, ...]:
-        found = self._found(job_ids)
+    def _whole(self, jobs: tuple[Job, ...], job_ids: tuple[int, ...] | None, *, pieces: bool) -> tuple[JobFacts, ...]:
+        found = self._found(job_ids, pieces=pieces)
         named = {job.id: _codes_of(job.id, found) for job in jobs}
         products = self._products.of_codes(frozenset().union(*named.values()))
         with making_sense(self._file.path):
             return tuple(_facts(job, found, named[job.id], products) for job in jobs)
 
-    def _found(self, job_ids: tuple[int, ...] | None) -> _Found:
+    def _found(self, job_ids: tuple[int, ...] | None, *, pieces: bool) -> _Found:
         file = self._file
         ledger = ledger_of(file, job_ids)
         deliveries = filed_events.deliveries(file, of_jobs(DeliveryRow, "delivery", job_ids), ledger.delivered)
@@ -98,7 +101,7 @@ class FactsDrawer:
             handovers=grouped(filed_events.handovers(file, of_jobs(HandoverRow, "handover", job_ids))),
             snags=grouped(filed_events.snags(file, of_jobs(SnagRow, "snag", job_ids))),
             notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
-            plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids))),
+            plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids), pieces=pieces)),
         )
 
 

@@ -29,10 +29,10 @@ def insert_of(job_id: int, room_id: int, board_id: int, draft: PlanDraft) -> Mod
     return LayPlanRow.insert(job_id=job_id, room_id=room_id, board_id=board_id, pieces=pieces, **columns)
 
 
-def plans(file: OpenFile, which: Expression) -> Filed[Plan]:
-    """Return lay plans with every piece, by one question."""
-    names = (*_TERMS, *_RULES, *_SIZES, "boards", "board_lengths_mm", *_FIGURES, "pieces")
-    own = (getattr(LayPlanRow, name) for name in names)
+def plans(file: OpenFile, which: Expression, *, pieces: bool = True) -> Filed[Plan]:
+    """Return lay plans, with every piece or with none, by one question."""
+    names = (*_TERMS, *_RULES, *_SIZES, "boards", "board_lengths_mm", *_FIGURES)
+    own = [getattr(LayPlanRow, name) for name in names] + ([LayPlanRow.pieces] if pieces else [])
     query = LayPlanRow.select(
         LayPlanRow.job_id, LayPlanRow.id, RoomRow.name.alias("room"), ProductRow.code.alias("board"), *own
     )
@@ -46,7 +46,7 @@ def _plan(
     job_id: int,
     boards: int,
     board_lengths_mm: tuple[int, ...],
-    pieces: tuple[tuple[int, ...], ...],
+    pieces: tuple[tuple[int, ...], ...] = (),
     **columns: object,
 ) -> tuple[int, Plan]:
     board = build(BoardSize, _these(columns, _SIZES))

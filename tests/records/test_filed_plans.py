@@ -8,6 +8,7 @@ import pytest
 from store.errors import Refused, StoreError
 from store.trade.layout.lay import Piece
 from store.trade.outline import rectangle
+from store.trade.plans import in_short
 from tests.records.conftest import PLAN, ROOM, RULES
 
 
@@ -16,11 +17,23 @@ def file_plan(shop, draft):
         return shop.cabinet.events.add_plan(shop.job.id, draft)
 
 
+def whole(shop):
+    (facts,) = shop.cabinet.facts.many(("L-0001",))
+    return facts.plans
+
+
+def test_facts_that_are_only_counted_come_without_the_pieces(shop) -> None:
+    filed = file_plan(shop, PLAN)
+    (found,) = shop.cabinet.facts.of_ref("L-0001").plans
+    assert found == in_short(filed)
+    assert shop.cabinet.events.whole_plan(found.id) == filed
+    assert shop.cabinet.events.whole_plan(filed.id + 1) is None
+
+
 def test_a_plan_comes_back_as_it_was_filed(shop) -> None:
     filed = file_plan(shop, PLAN)
     assert filed.lay.pieces
-    assert shop.cabinet.facts.of_ref("L-0001").plans == (filed,)
-    assert replace(filed, id=filed.id) == filed
+    assert whole(shop) == (filed,)
     for name in PLAN.__dataclass_fields__:
         assert getattr(filed, name) == getattr(PLAN, name), name
 
@@ -30,7 +43,7 @@ def test_figures_keep_their_fractions_and_lengths_their_sign(shop) -> None:
     lay = replace(PLAN.lay, direction_deg=-33.3, floor_area_mm2=0.1 + 0.2, row_edges_mm=((-5, 0),), pieces=(piece,))
     draft = replace(PLAN, lay=lay, culls_percent=0.1, confidence_percent=99.9, rules=replace(RULES, kerf_mm=0))
     filed = file_plan(shop, draft)
-    (found,) = shop.cabinet.facts.of_ref("L-0001").plans
+    (found,) = whole(shop)
     assert found == filed
     assert (found.lay, found.culls_percent, found.rules.kerf_mm) == (lay, 0.1, 0)
 
@@ -41,7 +54,7 @@ def test_plans_come_in_the_order_of_filing_and_those_of_past_rooms_and_boards_to
     other = replace(ROOM, outline=rectangle(900, 900))
     with shop.cabinet.deed():
         shop.cabinet.rooms.change(shop.room.id, other, shop.room.rev)
-    assert shop.cabinet.facts.of_ref("L-0001").plans == (first, second)
+    assert whole(shop) == (first, second)
 
 
 def test_a_plan_goes_with_its_room_when_the_room_gets_another_name(shop) -> None:
