@@ -1,7 +1,7 @@
 """An independent judge of a lay: reads only the answer and the room, and knows the rules by heart."""
 
 import math
-from collections import defaultdict
+from collections import Counter, defaultdict
 from itertools import pairwise
 
 from shapely import Polygon, box, unary_union
@@ -48,22 +48,34 @@ def faults_in_lay(lay, room, board, rules):
 
 def _faults_in_figures(lay, room, board, floor):
     net = Polygon(room.outline).area - sum(Polygon(ring).area for ring in room.cut_outs)
-    opened = lay.boards * board.length_mm * board.width_mm
+    opened = sum(lay.length_of(number + 1) for number in range(lay.boards)) * board.width_mm
+    pack_mm2 = sum(length * count for length, count in board.in_pack) * board.width_mm
     checks = {
         "rows": lay.rows == len(lay.row_edges_mm),
         "boards": sorted({piece.board for piece in lay.pieces}) == list(range(1, lay.boards + 1)),
-        "packs": lay.packs == math.ceil(lay.boards / board.boards_per_pack),
+        "packs": lay.packs == _packs(lay, board),
         "net area": abs(lay.net_area_m2 - net / 1e6) < 1e-6,
-        "bought": math.isclose(
-            lay.bought_area_m2, lay.packs * board.boards_per_pack * board.length_mm * board.width_mm / 1e6
-        ),
+        "bought": math.isclose(lay.bought_area_m2, lay.packs * pack_mm2 / 1e6),
         "loss": math.isclose(
             lay.cut_loss_percent, 100 * (opened - floor.area) / floor.area, rel_tol=1e-6, abs_tol=1e-6
         ),
         "bound": floor.area / (board.length_mm * board.width_mm) - 1e-6 <= lay.least_boards <= lay.boards,
-        "proof": lay.proved_best == (lay.boards == lay.least_boards),
+        "proof": lay.proved_best == _is_proved(lay, board),
     }
     return [f"{name} is wrong" for name, right in checks.items() if not right]
+
+
+def _packs(lay, board):
+    if not board.lengths:
+        return math.ceil(lay.boards / board.boards_per_pack)
+    counted = Counter(lay.length_of(number + 1) for number in range(lay.boards))
+    return max(math.ceil(counted[length] / count) for length, count in board.lengths)
+
+
+def _is_proved(lay, board):
+    if not board.lengths:
+        return lay.boards == lay.least_boards
+    return lay.packs == math.ceil(lay.least_boards / board.boards_per_pack)
 
 
 def _faults_in_rows(lay, board, floor):
@@ -129,7 +141,7 @@ def _faults_at_joints(lay, board, rules, floor):
                 joints[row].append(one.to_mm)
                 if one.to_mm != other.from_mm:
                     faults.append(f"row {row} is open at {one.to_mm}")
-                if one.board_to_mm != board.length_mm or other.board_from_mm != 0:
+                if one.board_to_mm != lay.length_of(one.board) or other.board_from_mm != 0:
                     faults.append(f"row {row}: a cut end lies in the joint at {one.to_mm}")
             if len(run) > 1:
                 faults += [f"{p} is too short" for p in run if p.to_mm - p.from_mm < rules.shortest_mm]
@@ -147,7 +159,7 @@ def _faults_on_boards(lay, board, rules):
         by_board[piece.board].append(piece)
         if piece.board_to_mm - piece.board_from_mm != piece.to_mm - piece.from_mm:
             faults.append(f"{piece} has two lengths")
-        if piece.board_from_mm < 0 or piece.board_to_mm > board.length_mm:
+        if piece.board_from_mm < 0 or piece.board_to_mm > lay.length_of(piece.board):
             faults.append(f"{piece} reaches past its board")
     for pieces in by_board.values():
         pieces.sort(key=lambda piece: piece.board_from_mm)

@@ -105,7 +105,6 @@ def left_over(lay: Lay, kerf_mm: int) -> tuple[int, ...]:
 
 
 def _followed(lay: Lay, kerf_mm: int) -> Iterator[Cut]:
-    length = lay.board.length_mm
     of_board: dict[int, list[Piece]] = {}
     for piece in lay.pieces:
         of_board.setdefault(piece.board, []).append(piece)
@@ -113,6 +112,7 @@ def _followed(lay: Lay, kerf_mm: int) -> Iterator[Cut]:
     for piece in lay.pieces:
         pieces = of_board[piece.board]
         here = pieces.index(piece)
+        length = lay.length_of(piece.board)
         stretches = free.setdefault(piece.board, [(0, length)])
         stretch = next(one for one in stretches if one[0] <= piece.board_from_mm and piece.board_to_mm <= one[1])
         stretches.remove(stretch)

@@ -113,6 +113,8 @@ class Lay:
 
     @property
     def proved_best(self) -> bool:
+        if self.board.lengths:
+            return self.packs == -(-self.least_boards // self.board.boards_per_pack)
         return self.boards == self.least_boards
 
     @property
@@ -186,6 +188,10 @@ def check_sizes(board: BoardSize, rules: LayRules, gap_mm: int) -> None:
     """
     if min(board.length_mm, board.width_mm, board.boards_per_pack) <= 0:
         raise Refused("A board's length and width and the boards in a pack must be more than 0.")
+    if any(length <= 0 or count <= 0 for length, count in board.lengths):
+        raise Refused("Every length in a pack must be more than 0, with 1 board or more of it.")
+    if board.lengths and max(length for length, _ in board.lengths) != board.length_mm:
+        raise Refused(f"No length in the pack is the board's length, {board.length_mm} mm.")
     if min(rules.stagger_mm, rules.shortest_mm, rules.kerf_mm, rules.least_mm, gap_mm) < 0:
         raise Refused("Gap, stagger, shortest piece, kerf and least row width cannot be negative.")
     if rules.shortest_mm > board.length_mm:

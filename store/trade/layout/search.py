@@ -8,7 +8,8 @@ from store.errors import Refused
 from store.trade.layout.bound import least_boards
 from store.trade.layout.floor import Floor, floor_of
 from store.trade.layout.improve import Shifting
-from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Room, check_sizes
+from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Piece, Room, check_sizes, packs_of
+from store.trade.layout.mixed import least_mixed, mixed_ways
 from store.trade.layout.offcuts import lay_in_order
 from store.trade.layout.pieces import pieces_of
 from store.trade.layout.place import Task
@@ -35,16 +36,19 @@ class _Job:
     least_boards: int
 
     def lay(self, firsts: tuple[int, ...]) -> Lay:
-        pieces = pieces_of(self.task, firsts)
+        return self.lay_of(pieces_of(self.task, firsts), ())
+
+    def lay_of(self, pieces: tuple[Piece, ...], board_lengths_mm: tuple[int, ...]) -> Lay:
         boards = max(piece.board for piece in pieces)
         return Lay(
             boards=boards,
-            packs=-(-boards // self.board.boards_per_pack),
+            board_lengths_mm=board_lengths_mm,
+            packs=packs_of(self.board, boards, board_lengths_mm),
             net_area_mm2=net_area_mm2(self.room.outline, self.room.cut_outs),
             floor_area_mm2=self.floor.area_mm2,
             board=self.board,
             direction_deg=self.floor.direction_deg,
-            least_boards=self.least_boards,
+            least_boards=min(boards, self.least_boards),
             row_edges_mm=self.strips.edges_mm,
             pieces=pieces,
         )
@@ -84,7 +88,8 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
     2. The best is improved by shifting one run at a time.
     3. It ends early when no lay could have fewer boards.
 
-    The work is counted, not timed: the same room, board, rules and seed give the same lays.
+    The work is counted, not timed: the same room, board, rules and seed give the same lays. Packs that hold boards of
+    several lengths are laid as in ``mixed.py``.
 
     Raises:
         Refused: a fault of the outline, a size that cannot be, a start that is no wall, no floor left by
@@ -92,6 +97,9 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
             floor of more than 20,000 boards, or rules that no lay can keep.
     """
     job = _job(room, board, rules)
+    if board.lengths:
+        yield from _from_mixed_packs(job, rules, seed)
+        return
     chance = random.Random(seed)  # noqa: S311 - chance here must be repeatable, not secret
     seen: tuple[int, ...] = ()
     best: Lay | None = None
@@ -103,6 +111,11 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
         yield Attempt(lay=best, done=1.0 if finished else done)
         if finished:
             return
+
+
+def _from_mixed_packs(job: _Job, rules: LayRules, seed: int) -> Iterator[Attempt]:
+    for way, done in mixed_ways(job.task, job.board, rules, seed):
+        yield Attempt(lay=job.lay_of(way.pieces, way.board_lengths_mm), done=done)
 
 
 def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
@@ -118,7 +131,8 @@ def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
         shortest_mm=max(1, rules.shortest_mm),
         kerf_mm=rules.kerf_mm,
     )
-    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least_boards(task))
+    least = least_mixed(task, board) if board.lengths else least_boards(task)
+    return _Job(room=room, board=board, floor=floor, strips=strips, task=task, least_boards=least)
 
 
 def _ways(task: Task, least_boards: int, chance: random.Random) -> Iterator[tuple[tuple[int, ...], float]]:
