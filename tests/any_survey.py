@@ -20,7 +20,7 @@ def finds(texts: st.SearchStrategy[str]) -> dict[str, st.SearchStrategy[Any]]:
     return {
         "line_mm": st.none() | st.integers(-2_000_000, 2_000_000),
         "pattern": st.sampled_from(Pattern),
-        "border_mm": st.integers(0, 2_000),
+        "border_mm": st.integers(0, 200),
         "doorways": few(
             st.builds(
                 Doorway,

@@ -127,6 +127,7 @@ def _need(need: Need) -> Json:
         "allowed_boards": need.allowed_boards,
         "spare_packs": need.spare_packs,
         "packs": need.packs,
+        "pattern_boards": need.pattern_boards,
         "by_plan": need.by_plan,
     }
 
@@ -179,6 +180,7 @@ def lay_answer(lay: Lay) -> Json:
         "cut_loss_percent": lay.cut_loss_percent,
         "least_boards": lay.least_boards,
         "proved_best": lay.proved_best,
+        **({"board_lengths_mm": list(lay.board_lengths_mm)} if lay.board_lengths_mm else {}),
         "row_edges_mm": [list(edges) for edges in lay.row_edges_mm],
         "pieces": [
             {

@@ -8,13 +8,13 @@ from collections.abc import Sequence
 from datetime import date
 
 from tui.cli_parser import CommandParser
-from tui.laying_sum import LAY
+from tui.laying_sum import LAY, RANDOM_LENGTHS
 from tui.pattern_sums import PATTERNS
 from tui.sums_on_offer import SUMS as _WITHOUT_A_ROOM
 from tui.sums_on_offer import Sum
 from tui.wording import clean
 
-SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, "lay": LAY}
+SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, "lay": LAY, "random-lengths": RANDOM_LENGTHS}
 
 
 def parser() -> argparse.ArgumentParser:
@@ -54,6 +54,9 @@ def answer_sum(rest: Sequence[str], *, as_json: bool) -> int:
         reader.error(f"name one of the sums: {', '.join(SUMS)}")
     asked = reader.parse_args(rest)
     sum_ = SUMS[asked.name]
+    missing = sum_.missing(asked) if sum_.missing else ""
+    if missing:
+        reader.error(missing)
     answer = sum_.work_out(asked)
     values = sum_.keys(answer) if sum_.keys else _values_of(answer)
     if as_json or getattr(asked, "json", False):

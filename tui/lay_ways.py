@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from store.trade.jobs import RoomDraft
 from store.trade.products import Board
-from store.trade.walls import walls_of
+from store.trade.walls import wall_letter, walls_of
 from tui.lay_wishes import LayWishes, usual_wishes
 from tui.wording import clean, figure
 
@@ -38,7 +38,9 @@ def _others(room: RoomDraft, wishes: LayWishes, boards: Sequence[Board]) -> Iter
     longest = sorted(range(len(room.outline)), key=lambda wall: -math.dist(*walls_of(room.outline)[wall]))
     for wall in sorted(longest[:_MOST_WALLS]):
         if wall != wishes.start:
-            yield Way(words=f"first row at wall {wall}", wishes=replace(wishes, direction_deg=None, start=wall))
+            yield Way(
+                words=f"first row at wall {wall_letter(wall)}", wishes=replace(wishes, direction_deg=None, start=wall)
+            )
     board = next((one for one in boards if one.code == wishes.board), None)
     if board is not None:
         for apart in sorted({3 * board.width_mm, board.length_mm // 3, 2 * board.width_mm}):

@@ -83,7 +83,9 @@ def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
     lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
     lines += _section("Rooms", _rooms(card))
     plans = [say_plan(plan) for plan in card.plans]
-    lines += _section("Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan])
+    lines += _section(
+        "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]
+    )
     lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:

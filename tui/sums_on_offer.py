@@ -55,7 +55,8 @@ class Sum:
     """One sum: what it is about, what it asks, how its answer is worked out, and the rule whose source it carries.
 
     ``keys`` and ``text`` make an answer's keys in JSON and its plain text, where those are not the answer's own.
-    ``at_once`` tells that it is worked out as fast as one types.
+    ``at_once`` tells that it is worked out as fast as one types. ``missing`` says what of the options that may each be
+    left out is wanted all the same.
     """
 
     about: str
@@ -65,6 +66,7 @@ class Sum:
     keys: Callable[[object], dict[str, object]] | None = None
     text: Callable[[object], str] | None = None
     at_once: bool = True
+    missing: Callable[[Asked], str] | None = None
 
 
 def option(name: str, about: str, default: object = None, *, optional: bool = False) -> Option:

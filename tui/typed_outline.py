@@ -1,16 +1,22 @@
 """Reads the outline of a room and its cut-outs as somebody types them, and writes them the same way."""
 
 import re
+from dataclasses import dataclass
 
 from store.errors import Refused
-from store.trade.outline import Ring, from_walk
+from store.trade.outline import Ring
+from store.trade.squareness import four_sided
+from store.trade.walk import walked
 from tui.typed import Misread, read_mm, shown, tidy
+from tui.wording import figure
 
 _SIDES = re.compile(r"(.*?[0-9]\s*(?:mm|cm|m|))\s*[x×*]\s*(.+)", re.IGNORECASE | re.DOTALL)
 _CORNER = re.compile(r"[\[(]?\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})\s*[\])]?")
 _AT = re.compile(r"(.+?)\s*(?:at|@)\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})", re.IGNORECASE | re.DOTALL)
 
-_STEP = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(mm|cm|m|)\s*(right|left|up|down|r|l|u|d)\b", re.IGNORECASE)
+_STEP = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(mm|cm|m|)\s*(right|left|up|down|r|l|u|d|at)\b", re.IGNORECASE)
+_DIAGONALS = re.compile(r"(.+?)[\s,;]+diagonals?[\s:]+(.+)", re.IGNORECASE | re.DOTALL)
+_ONE_LENGTH = re.compile(r"[0-9]+(?:[.,][0-9]+)?\s*(?:mm|cm|m\b)?", re.IGNORECASE)
 _LEAST_ROOM_MM = 30
 
 
@@ -34,16 +40,56 @@ def read_sides(text: str) -> tuple[int, int] | Misread:
     return length, width
 
 
-def read_ring(text: str) -> Ring | Misread:
-    """Read an outline: two sides, a walk along the walls, or its corners in mm.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """An outline as it was measured, and what the tape says about itself: “closes with 6 mm, shared out”."""
 
-    “5200 x 4100” · “5200 right, 4100 up, 5200 left, 4100 down” · “0,0 5200,0 5200,4100 0,4100”.
+    ring: Ring
+    say: str = ""
+
+
+def read_ring(text: str) -> Ring | Misread:
+    """Read an outline as in ``read_measured``, without what the tape says."""
+    measured = read_measured(text)
+    return measured if isinstance(measured, Misread) else measured.ring
+
+
+def read_measured(text: str) -> Measured | Misread:
+    """Read an outline: two sides, with both diagonals if they were taken, a walk along the walls, or its corners in mm.
+
+    “5200 x 4100” · “5200 x 4100 diagonals 6622 6610” · “5200 4100 5210 4095 diagonals 6640 6615” · “5200 right, 4100
+    up, 5200 left, 4100 down” · “300 right and 300 up” · “424 at 45” · “0,0 5200,0 5200,4100 0,4100”.
     """
     typed = tidy(text)
-    if not typed:
-        return Misread(say="Write two sides like 5200 x 4100, or walk along the walls: 5200 right, 4100 up …")
+    diagonals = _DIAGONALS.fullmatch(typed)
+    if diagonals is not None:
+        return _read_four_sided(diagonals[1], diagonals[2])
     if _STEP.search(typed):
         return _read_walk(typed)
+    ring = _read_plain(typed)
+    return ring if isinstance(ring, Misread) else Measured(ring=ring)
+
+
+def _read_four_sided(sides: str, diagonals: str) -> Measured | Misread:
+    lengths = [[read_mm(one) for one in _ONE_LENGTH.findall(part)] for part in (sides, diagonals)]
+    for one in (*lengths[0], *lengths[1]):
+        if isinstance(one, Misread):
+            return one
+    given, across = ([one for one in part if isinstance(one, int)] for part in lengths)
+    if len(given) not in {2, 4} or len(across) != 2:
+        return Misread(say="Write two or four sides and both diagonals: 5200 x 4100 diagonals 6622 6610.")
+    try:
+        room = four_sided(given, across)
+    except Refused as refused:
+        return Misread(say=str(refused))
+    square = f"out of square by {room.out_of_square_mm} mm" if room.out_of_square_mm else "square"
+    agrees = f"; the tape agrees to {figure(room.residual_mm, 1)} mm" if room.residual_mm else ""
+    return Measured(ring=room.ring, say=f"{square}{agrees}")
+
+
+def _read_plain(typed: str) -> Ring | Misread:
+    if not typed:
+        return Misread(say="Write two sides like 5200 x 4100, or walk along the walls: 5200 right, 4100 up …")
     if re.search(r"[x×*]", typed, re.IGNORECASE):
         sides = read_sides(typed)
         if isinstance(sides, Misread):
@@ -56,7 +102,7 @@ def read_ring(text: str) -> Ring | Misread:
     return _read_corners(typed)
 
 
-def _read_walk(typed: str) -> Ring | Misread:
+def _read_walk(typed: str) -> Measured | Misread:
     steps = typed
     for step in _STEP.finditer(typed):
         length = read_mm(f"{step[1]} {step[2]}") if step[2] else None
@@ -65,9 +111,11 @@ def _read_walk(typed: str) -> Ring | Misread:
         if length is not None:
             steps = steps.replace(step[0], f"{length} {step[3]}", 1)
     try:
-        return from_walk(steps)
+        walk = walked(steps)
     except Refused as refused:
         return Misread(say=str(refused))
+    off = f"closes with {figure(walk.off_mm, 0)} mm, shared out over the walls" if walk.off_mm else "closes"
+    return Measured(ring=walk.ring, say=off)
 
 
 def _read_corners(typed: str) -> Ring | Misread:

@@ -2,7 +2,9 @@
 
 import math
 import textwrap
+from collections import Counter
 from collections.abc import Iterator
+from itertools import groupby
 
 from rich.cells import cell_len
 
@@ -10,7 +12,7 @@ from store.papers.brickwork import brickwork
 from store.trade.layout.cuts import Cut, Kept, Offcut, RowOfCuts, rows_of_cuts
 from store.trade.layout.figures import LayFigures, WallStrip, figures_of
 from store.trade.layout.lay import Lay, LayRules, Room
-from store.trade.walls import walls_of
+from store.trade.walls import wall_letter, walls_of
 from tui.wording import clean, counted, figure
 
 COLUMNS = 80
@@ -37,19 +39,15 @@ def say_row(row: RowOfCuts, rules: LayRules) -> str:
 
 
 def _said_together(run: tuple[Cut, ...], rules: LayRules) -> Iterator[str]:
-    """Yield the pieces of a run in words; four whole boards and more are said at once."""
-    whole: list[Cut] = []
-    for cut in (*run, None):
-        if cut is not None and cut.kept is Kept.WHOLE:
-            whole.append(cut)
-            continue
-        if len(whole) > 3:
-            yield f"{len(whole)} × whole {whole[0].length_mm}"
+    """Yield the pieces of a run in words; four whole boards of a length and more are said at once."""
+    for whole_mm, cuts in groupby(run, key=lambda cut: cut.length_mm if cut.kept is Kept.WHOLE else None):
+        together = list(cuts)
+        if whole_mm is None:
+            yield from (say_cut(cut, rules) for cut in together)
+        elif len(together) > 3:
+            yield f"{len(together)} × whole {whole_mm}"
         else:
-            yield from (f"whole {one.length_mm}" for one in whole)
-        whole = []
-        if cut is not None:
-            yield say_cut(cut, rules)
+            yield from (f"whole {whole_mm}" for _ in together)
 
 
 def say_cut(cut: Cut, rules: LayRules) -> str:
@@ -76,22 +74,37 @@ def _say_offcut(offcut: Offcut, rules: LayRules) -> str:
     return f"{offcut.length_mm} {'left over' if offcut.length_mm >= rules.shortest_mm else 'waste'}"
 
 
+def say_boards(lay: Lay) -> str:
+    """Return the boards of a lay with their lengths: “31 boards of 1900”, “14 boards of 1900 and 2 of 1000”."""
+    if not lay.board_lengths_mm:
+        return f"{counted(lay.boards, 'board')} of {lay.board.length_mm}"
+    used = Counter(lay.board_lengths_mm)
+    first, *rest = [(used[length], length) for length, _ in lay.board.lengths if used[length]]
+    said = [f"{counted(first[0], 'board')} of {first[1]}", *(f"{count} of {length}" for count, length in rest)]
+    return " and ".join([", ".join(said[:-1]), said[-1]]) if rest else said[0]
+
+
 def say_best(figures: LayFigures, lay: Lay) -> str:
     """Return how good a lay is: “proved best”, or how many boards it is at most from perfect.
 
-    Perfect is a number of boards that no lay can beat.
+    Perfect is a number of boards that no lay can beat; of packs, where they hold boards of several lengths.
     """
+    if lay.board.lengths:
+        least_packs = -(-lay.least_boards // lay.board.boards_per_pack)
+        if lay.proved_best:
+            return "proved best: no lay takes fewer packs"
+        return f"at most {counted(lay.packs - least_packs, 'pack')} from perfect ({least_packs})"
     if lay.proved_best:
         return "proved best: no lay takes fewer boards"
     return f"at most {counted(figures.boards_from_perfect, 'board')} from perfect ({lay.least_boards})"
 
 
 def say_wall(strip: WallStrip, room: Room) -> str:
-    """Return a wall by name: “wall 3 (1500 mm)”, “a wall of cut-out 1”."""
+    """Return a wall by name: “wall D (1500 mm)”, “a wall of cut-out 1”."""
     ring = room.outline if strip.cut_out is None else room.cut_outs[strip.cut_out]
     length = figure(math.dist(*walls_of(ring)[strip.wall]), 0)
     if strip.cut_out is None:
-        return f"wall {strip.wall} ({length} mm)"
+        return f"wall {wall_letter(strip.wall)} ({length} mm)"
     return f"the {length} mm side of what is left out"
 
 
@@ -110,7 +123,7 @@ def is_too_narrow(figures: LayFigures, rules: LayRules) -> bool:
 
 
 def say_first_wall(figures: LayFigures, room: Room) -> str:
-    """Return the wall that the first row lies along: “along wall 0 (5400 mm)”; empty where there is none."""
+    """Return the wall that the first row lies along: “along wall A (5400 mm)”; empty where there is none."""
     found = [one for one in figures.at_walls if one.row == 0 and one.cut_out is None]
     return f"along {say_wall(found[0], room)}" if found else ""
 
@@ -130,7 +143,8 @@ def say_left_over(figures: LayFigures, rules: LayRules) -> str:
 def summary_lines(room: Room, lay: Lay, rules: LayRules) -> Iterator[str]:
     """Yield what a lay comes to, a line for each figure."""
     figures = figures_of(room, lay, rules)
-    yield f"{counted(lay.boards, 'board')} in {counted(lay.packs, 'pack')}; {say_best(figures, lay)}."
+    boards = say_boards(lay) if lay.board_lengths_mm else counted(lay.boards, "board")
+    yield f"{boards} in {counted(lay.packs, 'pack')}; {say_best(figures, lay)}."
     yield f"Cut loss {figure(lay.cut_loss_percent, 1)} % of {figure(lay.floor_area_mm2 / 1e6)} m² covered."
     first = say_first_wall(figures, room)
     yield (

@@ -20,6 +20,8 @@ def say_need(need: Need) -> str:
     parts = [f"{counted(need.lay_boards, 'board')} by plan"]
     if need.cull_boards:
         parts.append(f"{need.cull_boards} in case some are not good")
+    if need.pattern_boards:
+        parts.append(f"{need.pattern_boards} for patterns and borders")
     if need.allowed_boards:
         parts.append(f"{need.allowed_boards} for rooms without a plan")
     if need.spare_packs:

@@ -19,8 +19,9 @@ Fact = tuple[str, str]
 def say_figures(product: ProductDraft) -> str:
     """Return a product's main figures for a column: “1900×190×14 mm, 6 a pack”."""
     if isinstance(product, BoardDraft):
-        size = f"{product.length_mm}×{product.width_mm}×{product.thickness_mm} mm"
-        return f"{size}, {product.boards_per_pack} a pack"
+        length = f"{product.shortest_mm}–{product.length_mm}" if product.shortest_mm else f"{product.length_mm}"
+        several = " mixed" if product.lengths else ""
+        return f"{length}×{product.width_mm}×{product.thickness_mm} mm, {product.boards_per_pack}{several} a pack"
     return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
 
 
@@ -44,12 +45,25 @@ def _board(board: BoardDraft, firm: Firm) -> list[Fact]:
         else f"{say_range(firm.climate)}, the firm's own range"
     )
     return [
-        ("Board", f"{board.length_mm} × {board.width_mm} × {board.thickness_mm} mm"),
+        ("Board", f"{_lengths(board)} × {board.width_mm} × {board.thickness_mm} mm"),
         ("Wood", wood or "not written down"),
-        ("A pack", f"{counted(board.boards_per_pack, 'board')}, {say_area(board.pack_mm2)}"),
+        ("A pack", f"{_in_pack(board)}, {say_area(board.pack_mm2)}"),
         ("Wait", f"{say_hours(board.acclimatise_hours)} in its room before laying"),
         ("Room air", air),
     ]
+
+
+def _lengths(board: BoardDraft) -> str:
+    if board.shortest_mm:
+        return f"any length from {board.shortest_mm} to {board.length_mm}"
+    return " or ".join(str(length) for length, _ in board.lengths) or str(board.length_mm)
+
+
+def _in_pack(board: BoardDraft) -> str:
+    hands = ", left ones and right ones in packs of their own" if board.handed else ""
+    if board.lengths:
+        return " + ".join(f"{count} × {length}" for length, count in board.lengths) + hands
+    return f"{counted(board.boards_per_pack, 'board')}{hands}"
 
 
 def _glue(glue: GlueDraft) -> list[Fact]:

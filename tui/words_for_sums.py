@@ -8,6 +8,7 @@ from datetime import date
 from store.trade.climate import DewPoint
 from store.trade.flatness import Flatness, Smoothing
 from store.trade.glue import Glue
+from store.trade.layout.as_they_come import AsTheyCome
 from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
@@ -71,10 +72,19 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case BlockCount():
             yield f"{counted(answer.blocks, 'block')}: {answer.left_hand} left-hand and {answer.right_hand} right-hand."
             yield f"The loss is {figure(answer.loss_percent, 1)} % of the floor."
+        case AsTheyCome():
+            yield from _as_they_come(answer)
         case DiagonalLoss():
             yield f"At 45° up to {figure(answer.extra_loss_percent, 1)} % of the floor is lost beyond the straight lay."
         case _:
             raise TypeError(answer)
+
+
+def _as_they_come(answer: AsTheyCome) -> Iterator[str]:
+    sure = figure(answer.confidence_percent, 0)
+    yield f"{counted(answer.packs, 'pack')} are enough for {sure} of 100 such floors."
+    yield f"They lose {figure(answer.mean_loss_percent, 1)} % on average, {sure} of 100 no more than"
+    yield f"{figure(answer.high_loss_percent, 1)} %. Real packs differ; only opening them tells."
 
 
 def _trims(answer: Trims) -> Iterator[str]:

@@ -5,10 +5,18 @@ from store.trade.layout.figures import figures_of
 from store.trade.layout.lay import Lay, Room
 from store.trade.layout.reserve import brought_for
 from store.trade.plans import Plan
+from store.trade.walls import wall_letter
 from tui.lay_wishes import LayWishes
 from tui.wall_clock import WallClock
 from tui.wording import counted, figure, say_packs
-from tui.words_for_lays import is_too_narrow, say_best, say_first_wall, say_left_over, say_narrowest
+from tui.words_for_lays import (
+    is_too_narrow,
+    say_best,
+    say_boards,
+    say_first_wall,
+    say_left_over,
+    say_narrowest,
+)
 
 
 def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str]]:
@@ -17,7 +25,7 @@ def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str
     narrowest = say_narrowest(figures, room, rules) or "no wall runs along the rows"
     first = say_first_wall(figures, room)
     return [
-        ("Boards", f"{lay.boards}, {say_best(figures, lay)}"),
+        ("Boards", f"{say_boards(lay) if lay.board_lengths_mm else lay.boards}, {say_best(figures, lay)}"),
         ("Packs", say_brought(lay, wishes)),
         ("Cut loss", f"{figure(lay.cut_loss_percent, 1)} % of {figure(lay.floor_area_mm2 / 1e6)} m²"),
         ("Left over", f"{say_left_over(figures, rules)} (mm)"),
@@ -55,7 +63,9 @@ def say_brought(lay: Lay, wishes: LayWishes) -> str:
 def say_way(wishes: LayWishes, lay: Lay) -> str:
     """Return which way the rows run, and where they begin."""
     turn = f"at {figure(lay.direction_deg, 1)}° to the plan" if lay.direction_deg else "with the plan"
-    start = f"from wall {wishes.start}" if wishes.start is not None else "the start is the program's choice"
+    start = (
+        f"from wall {wall_letter(wishes.start)}" if wishes.start is not None else "the start is the program's choice"
+    )
     return f"{turn}, {start}"
 
 

@@ -11,6 +11,7 @@ from store.trade.layout.footprint import Footprint, floor_under, footprints
 from store.trade.layout.inset import turned
 from store.trade.layout.lay import Lay, Room
 from store.trade.outline import twice_area_mm2
+from store.trade.walls import wall_letter
 
 _LETTER_MM = 2.8
 """The height of letters on paper."""
@@ -147,7 +148,7 @@ class _Drawing:
             outside = (1 if twice_area_mm2(corners) > 0 else -1) * (1 if place == 0 else -1)
             for wall, ((ax, ay), (bx, by)) in enumerate(zip(ring, ring[1:] + ring[:1], strict=True)):
                 length = math.hypot(bx - ax, by - ay)
-                says = f"wall {wall}: {length:.0f}" if place == 0 else f"{length:.0f}"
+                says = f"wall {wall_letter(wall)}: {length:.0f}" if place == 0 else f"{length:.0f}"
                 letter = self._letter * min(1.0, max(0.6, length / self._letter / _LETTER_WIDTH / len(says)))
                 away = 0.9 * self._letter * outside / length
                 x, y = self._at(((ax + bx) / 2 + (by - ay) * away, (ay + by) / 2 - (bx - ax) * away))

@@ -10,9 +10,9 @@ from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.jobs import Room
 from store.trade.laying import laid_mm2
-from store.trade.needs import current_plan
+from store.trade.needs import boards_worth, loss_percent
 from store.trade.products import Board, BoardDraft
-from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered, with_cut_loss
+from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,9 +129,7 @@ def packs_used(facts: JobFacts, board: BoardDraft) -> int:
 
 def _laid_with_loss(facts: JobFacts, room: Room, board: BoardDraft) -> Fraction:
     """The boards that went into the floor laid so far, mm², as far as the room's plan or allowance can say."""
-    plan = current_plan(facts, room)
-    whole = with_cut_loss((room,)) if plan is None else plan.lay.pack_boards * board.board_mm2
-    return whole * laid_mm2(facts, room) / room.net_mm2
+    return boards_worth(facts, room) * board.board_mm2 * laid_mm2(facts, room) / room.net_mm2
 
 
 def _damaged_packs(facts: JobFacts, code: str) -> int:
@@ -170,12 +168,7 @@ def _allowed_loss(facts: JobFacts, code: str) -> float:
     """The cut loss allowed over the board's rooms together, % of their floor; a planned room's is its plan's."""
     rooms = facts.rooms_with(code)
     floor = sum(room.net_mm2 for room in rooms)
-    return sum(room.net_mm2 * _loss_percent(facts, room) for room in rooms) / floor if floor else 0.0
-
-
-def _loss_percent(facts: JobFacts, room: Room) -> float:
-    plan = current_plan(facts, room)
-    return room.cut_loss_percent if plan is None else plan.lay.cut_loss_percent
+    return sum(room.net_mm2 * loss_percent(facts, room) for room in rooms) / floor if floor else 0.0
 
 
 def _worth(board: Board, boards: Fraction) -> int:

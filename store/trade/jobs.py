@@ -5,9 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
-from store.errors import Problem
+from store.errors import Problem, Refused
+from store.trade.layout.floor import floor_of_room
+from store.trade.layout.lay import Room as Shape
 from store.trade.outline import Ring, faults_in_outline, net_area_mm2
 from store.trade.surveyed import Doorway, FixedThing, Pattern, faults_in_doorways, faults_in_fixed_things
+from store.trade.walls import wall_name
 
 UNIT_WORD = "unit"
 """The word that stands for the firm's own store where a room's name could stand; no room may be called so."""
@@ -176,7 +179,8 @@ def problems_with_room(
     if draft.screed_mm is not None and not 5 <= draft.screed_mm <= 500:
         wrong("screed_mm", "A screed is from 5 to 500 mm thick.")
     if draft.start is not None and not 0 <= draft.start < len(draft.outline):
-        wrong("start", f"The room has walls 0 to {len(draft.outline) - 1}; there is no wall {draft.start}.")
+        last = wall_name(max(0, len(draft.outline) - 1))
+        wrong("start", f"The room has wall A (0) to {last}; there is no wall {draft.start}.")
     found += _problems_with_rows(draft)
     return tuple(found or _problems_with_finds(draft))
 
@@ -195,3 +199,9 @@ def _problems_with_finds(draft: RoomDraft) -> Iterator[Problem]:
         yield Problem(field="doorways", say=say)
     for say in faults_in_fixed_things(draft.outline, draft.fixed_things):
         yield Problem(field="fixed_things", say=say)
+    if draft.border_mm:
+        shape = Shape(outline=draft.outline, cut_outs=draft.cut_outs, gap_mm=draft.gap_mm, border_mm=draft.border_mm)
+        try:
+            floor_of_room(shape)
+        except Refused as no_field:
+            yield Problem(field="border_mm", say=str(no_field))

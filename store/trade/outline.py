@@ -1,11 +1,10 @@
 """A room's outline in whole millimetres: its area, its walls, and what is wrong with it."""
 
 import math
-import re
 from itertools import combinations, islice
 
 from store.errors import Refused
-from store.trade.walls import INSIDE, OUTSIDE, Wall, close_pairs, cross, overlap, runs, touch, turn, walls_of
+from store.trade.walls import INSIDE, OUTSIDE, Wall, close_pairs, cross, overlap, runs, touch, turn, wall_name, walls_of
 
 Corner = tuple[int, int]
 Ring = tuple[Corner, ...]
@@ -13,9 +12,6 @@ Ring = tuple[Corner, ...]
 MOST_CORNERS = 2_000
 FARTHEST_MM = 1_000_000
 MOST_FAULTS = 12
-
-_STEPS = {"right": (1, 0), "left": (-1, 0), "up": (0, 1), "down": (0, -1)}
-_STEP = re.compile(r"([0-9]{1,7})\s*(?:mm)?\s*(right|left|up|down|r|l|u|d)", re.IGNORECASE)
 
 
 def twice_area_mm2(ring: Ring) -> int:
@@ -68,52 +64,11 @@ def rectangle(length_mm: int, width_mm: int) -> Ring:
     return ((0, 0), (length_mm, 0), (length_mm, width_mm), (0, width_mm))
 
 
-def from_walk(text: str) -> Ring:
-    """Return the outline that a walk along the walls draws, starting from (0, 0).
-
-    Steps are whole millimetres and a way (right, left, up, down, or their first letters), parted by commas,
-    semicolons or line ends. The last step has to come back to the start. Whether the walls cross is another
-    question: ask ``faults_in_outline``.
-
-    Raises:
-        Refused: a step that cannot be read, too many steps, or a walk that does not close (it says so).
-
-    >>> from_walk("5200 right, 1400 up, 900 left, 2700 up, 4300 left, 4100 down")
-    ((0, 0), (5200, 0), (5200, 1400), (4300, 1400), (4300, 4100), (0, 4100))
-    """
-    steps = [step for step in (part.strip() for part in re.split(r"[,;\n]", text[: 40 * MOST_CORNERS])) if step]
-    if len(text) > 40 * MOST_CORNERS or len(steps) > MOST_CORNERS:
-        raise Refused(f"A walk of more than {MOST_CORNERS:,} steps is too long for a room.")
-    x = y = 0
-    corners: list[Corner] = []
-    for number, step in enumerate(steps, start=1):
-        read = _STEP.fullmatch(step)
-        if read is None or int(read[1]) == 0:
-            raise Refused(f"Step {number} of the walk, “{step[:40]}”, is no step; write them like “5200 right”.")
-        corners.append((x, y))
-        across, upward = next(way for name, way in _STEPS.items() if name.startswith(read[2].lower()))
-        x, y = x + across * int(read[1]), y + upward * int(read[1])
-    if len(corners) < 3:
-        raise Refused("A walk round a room has at least three steps.")
-    if (x, y) != (0, 0):
-        raise Refused(f"The walk does not close: it ends {_off(x, y)} the start. Measure again, or add a step.")
-    return tuple(corners)
-
-
-def _off(x: int, y: int) -> str:
-    parts = []
-    if x:
-        parts.append(f"{abs(x)} mm to the {'right' if x > 0 else 'left'}")
-    if y:
-        parts.append(f"{abs(y)} mm {'above' if y > 0 else 'below'}")
-    return " of and ".join(parts) if len(parts) == 2 else parts[0] + (" of" if x else "")
-
-
 def faults_in_outline(outline: Ring, cut_outs: tuple[Ring, ...] = ()) -> tuple[str, ...]:
     """Return one sentence for each fault of a room's shape; nothing if a floor can be drawn from it.
 
-    Walls and corners are numbered from 0, as the wall a lay starts from is. Refused are: fewer than three
-    corners, more than 2,000 in all, corners more than a kilometre out, walls without length, walls that cross
+    Walls go by letters, and are counted from 0 like corners, as the wall a lay starts from is. Refused are: fewer than
+    three corners, more than 2,000 in all, corners more than a kilometre out, walls without length, walls that cross
     or touch, walls that double back, a ring without area, a cut-out that reaches outside or shares floor with
     another one. A cut-out may stand against a wall. No more than a dozen faults are listed.
     """
@@ -133,7 +88,7 @@ def _anticlockwise(ring: Ring) -> Ring:
 
 
 def _named(index: int, wall: Wall, name: str) -> str:
-    return f"wall {index} of {name}, from {wall[0]} to {wall[1]},"
+    return f"{wall_name(index)} of {name}, from {wall[0]} to {wall[1]},"
 
 
 def _faults_in_ring(name: str, ring: Ring) -> list[str]:
@@ -162,7 +117,7 @@ def _doubling_back(name: str, walls: list[Wall]) -> list[str]:
     for index, (b, c) in enumerate(walls):
         a = walls[index - 1][0]
         if turn(a, b, c) == 0 and (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]) < 0:
-            say = f"wall {index}, from {b} to {c}, lies on the one before it"
+            say = f"{wall_name(index)}, from {b} to {c}, lies on the one before it"
             faults.append(f"At corner {index} {name} doubles back: {say}.")
     return faults
 
@@ -176,7 +131,7 @@ def _meeting(name: str, walls: list[Wall]) -> list[str]:
         crossing = cross(walls[i], walls[j])
         if crossing or touch(walls[i], walls[j]):
             verb = "crosses" if crossing else "touches"
-            faults.append(f"{_named(j, walls[j], name)} {verb} wall {i}, from {walls[i][0]} to {walls[i][1]}.")
+            faults.append(f"{_named(j, walls[j], name)} {verb} {wall_name(i)}, from {walls[i][0]} to {walls[i][1]}.")
             faults[-1] = faults[-1][0].upper() + faults[-1][1:]
         if len(faults) >= MOST_FAULTS:
             break
@@ -200,7 +155,7 @@ def _out_of_the_room(outline: Ring, index: int, ring: Ring) -> str | None:
     walls, ring_walls = walls_of(outline), walls_of(ring)
     for i, j in close_pairs(walls + ring_walls):
         if i < len(walls) <= j and cross(walls[i], ring_walls[j - len(walls)]):
-            say = f"crosses wall {i} of the outline, from {walls[i][0]} to {walls[i][1]}"
+            say = f"crosses {wall_name(i)} of the outline, from {walls[i][0]} to {walls[i][1]}"
             return f"Cut-out {index} {say}."
     if runs(ring, outline, OUTSIDE) or runs(outline, ring, INSIDE):
         return f"Cut-out {index} lies outside the outline, or part of it does."

@@ -10,9 +10,9 @@ from store.errors import Problem, Refused
 from store.trade.facts import JobFacts
 from store.trade.jobs import RoomDraft
 from store.trade.layout.enough import MOST_BOARDS
-from store.trade.layout.floor import floor_of
+from store.trade.layout.floor import floor_of_room
 from store.trade.layout.lay import Lay, LayRules, Piece, check_sizes, packs_of
-from store.trade.plans import PlanDraft, fingerprint, fits
+from store.trade.plans import PlanDraft, fingerprint, fits, floor_in
 
 MOST_SPARE_PACKS = 1_000
 MOST_SEED = 1_000_000_000
@@ -56,7 +56,7 @@ def problems_with_floor(draft: PlanDraft, room: RoomDraft) -> Problems:
     if draft.shape != fingerprint(room, draft.lay.board):
         return ()
     try:
-        floor = floor_of(room.outline, room.cut_outs, room.gap_mm, room.direction_deg, room.start)
+        floor = floor_of_room(floor_in(room))
     except Refused as no_floor:
         return (Problem(field="lay", say=str(no_floor)),)
     same_floor = math.isclose(floor.area_mm2, draft.lay.floor_area_mm2, rel_tol=1e-9, abs_tol=1)

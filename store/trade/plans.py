@@ -105,4 +105,6 @@ def floor_in(room: RoomDraft) -> Shape:
         gap_mm=room.gap_mm,
         direction_deg=room.direction_deg,
         start=room.start,
+        border_mm=room.border_mm,
+        line_mm=room.line_mm,
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from store.trade.outline import Ring
-from store.trade.walls import walls_of
+from store.trade.walls import wall_name, walls_of
 
 MOST_FOUND = 200
 MOST_NAME = 80
@@ -53,13 +53,13 @@ def faults_in_doorways(outline: Ring, doorways: Sequence[Doorway]) -> Iterator[s
     walls = walls_of(outline)
     for number, door in enumerate(doorways, start=1):
         if not 0 <= door.wall < len(walls):
-            yield f"Doorway {number} is in wall {door.wall}; the room has walls 0 to {len(walls) - 1}."
+            yield f"Doorway {number} is in a wall {door.wall}; the room has wall A (0) to {wall_name(len(walls) - 1)}."
             continue
         long = math.dist(*walls[door.wall])
         if door.from_mm < 0 or door.width_mm <= 0 or door.from_mm + door.width_mm > long + 0.5:
             yield (
-                f"Doorway {number}, {door.width_mm} mm wide from {door.from_mm} mm on, is not within wall {door.wall}, "
-                f"which is {long:.0f} mm long."
+                f"Doorway {number}, {door.width_mm} mm wide from {door.from_mm} mm on, is not within "
+                f"{wall_name(door.wall)}, which is {long:.0f} mm long."
             )
         if not 0 <= door.deep_mm <= 2_000:
             yield f"Doorway {number}: a wall is from 0 to 2,000 mm thick."

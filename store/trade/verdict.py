@@ -139,7 +139,8 @@ class Need:
     """The packs of one board that a job asks for, and what they are made of.
 
     ``lay_boards``: boards that the lay plans open. ``cull_boards``: boards beyond those, so that enough are good.
-    ``allowed_boards``: boards for the rooms without a plan, by their allowed cut loss, rounded up. ``spare_packs``:
+    ``allowed_boards``: boards for the rooms without a plan, by their allowed cut loss, rounded up. ``pattern_boards``:
+    blocks and border boards of the rooms that are laid in a pattern, and the borders of planned rooms. ``spare_packs``:
     whole packs to stay with the customer. ``packs``: all of it in packs, rounded up once. ``by_plan``: whether any
     room is counted by its plan.
     """
@@ -151,6 +152,7 @@ class Need:
     spare_packs: int
     packs: int
     by_plan: bool
+    pattern_boards: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,35 @@ def walls_of(ring: tuple[Point, ...]) -> list[Wall]:
     return [(ring[i], ring[(i + 1) % len(ring)]) for i in range(len(ring))]
 
 
+def wall_letter(index: int) -> str:
+    """Return the letter that a wall goes by on plans and screens: A is the first one walked, after Z comes AA.
+
+    >>> [wall_letter(index) for index in (0, 25, 26, 701, 702)]
+    ['A', 'Z', 'AA', 'ZZ', 'AAA']
+    """
+    letters = ""
+    index += 1
+    while index > 0:
+        index, letter = divmod(index - 1, 26)
+        letters = chr(ord("A") + letter) + letters
+    return letters
+
+
+def wall_of_letter(letters: str) -> int | None:
+    """Return the place in the outline of the wall that goes by a letter; None for anything else."""
+    if not 0 < len(letters) <= 3 or not letters.isascii() or not letters.isalpha():
+        return None
+    index = 0
+    for letter in letters.upper():
+        index = 26 * index + ord(letter) - ord("A") + 1
+    return index - 1
+
+
+def wall_name(index: int) -> str:
+    """Return a wall by its letter and its place in the outline, as a job folder counts it: “wall C (2)”."""
+    return f"wall {wall_letter(index)} ({index})"
+
+
 def turn(a: Point, b: Point, c: Point) -> int:
     """Return twice the signed area of the triangle a, b, c (mm²): positive for a left turn, 0 in one line."""
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

@@ -108,7 +108,7 @@ def test_every_wall_carries_its_length_and_every_piece_its_mark(laid):
     said = [text.text for text in ElementTree.fromstring(svg).iter(f"{SVG}text")]
     for wall in range(len(room.outline)):
         (ax, ay), (bx, by) = room.outline[wall], room.outline[(wall + 1) % len(room.outline)]
-        assert f"wall {wall}: {((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5:.0f}" in said
+        assert f"wall {'ABCDEFGHIJ'[wall]}: {((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5:.0f}" in said
     for row in rows_of_cuts(lay, 3):
         for cut in (cut for run in row.runs for cut in run):
             assert any(words.split(" · ")[0] == cut.mark for words in said)

@@ -13,12 +13,12 @@ from store.errors import Refused
 from store.trade.outline import (
     Ring,
     faults_in_outline,
-    from_walk,
     net_area_mm2,
     perimeter_mm,
     rectangle,
     twice_area_mm2,
 )
+from store.trade.walk import walked
 
 ROOM = rectangle(5200, 4100)
 L_SHAPED: Ring = ((0, 0), (4240, 0), (4240, 1610), (2720, 1610), (2720, 2830), (0, 2830))
@@ -88,12 +88,14 @@ def test_half_a_square_millimetre_is_rounded_up():
 
 def test_a_crossing_outline_names_both_walls_with_their_corners():
     (fault,) = faults_in_outline(((0, 0), (4000, 0), (0, 3000), (4000, 3500)))
-    assert fault == ("Wall 3 of the outline, from (4000, 3500) to (0, 0), crosses wall 1, from (4000, 0) to (0, 3000).")
+    assert fault == (
+        "Wall D (3) of the outline, from (4000, 3500) to (0, 0), crosses wall B (1), from (4000, 0) to (0, 3000)."
+    )
 
 
 def test_an_outline_that_touches_itself_is_refused():
     ring = ((0, 0), (4000, 0), (4000, 3000), (2000, 0), (0, 3000))
-    assert "touches wall 0" in faults_in_outline(ring)[0]
+    assert "touches wall A (0)" in faults_in_outline(ring)[0]
 
 
 @pytest.mark.parametrize(
@@ -148,10 +150,10 @@ def test_two_thousand_tangled_corners_are_judged_within_seconds():
 
 
 def test_a_walk_that_misses_the_start_says_by_how_much():
-    with pytest.raises(Refused, match="ends 12 mm to the right of and 3 mm above the start"):
-        from_walk("5212 right, 4103 up, 5200 left, 4100 down")
+    with pytest.raises(Refused, match="ends 32 mm to the right of and 3 mm above the start"):
+        walked("5232 right, 4103 up, 5200 left, 4100 down")
     with pytest.raises(Refused, match="ends 40 mm below the start"):
-        from_walk("5200 right; 4100 u; 5200 l; 4140 d")
+        walked("5200 right; 4100 u; 5200 l; 4140 d")
 
 
 @pytest.mark.parametrize(
@@ -159,13 +161,13 @@ def test_a_walk_that_misses_the_start_says_by_how_much():
 )
 def test_a_walk_that_cannot_be_read_is_refused(text):
     with pytest.raises(Refused):
-        from_walk(text)
+        walked(text)
 
 
 @given(st.integers(1, 90_000), st.integers(1, 90_000))
 def test_a_walk_round_a_rectangle_draws_it(length_mm, width_mm):
     walk = f"{length_mm} right\n{width_mm} up\n{length_mm} mm LEFT\n{width_mm} down"
-    assert from_walk(walk) == rectangle(length_mm, width_mm)
+    assert walked(walk).ring == rectangle(length_mm, width_mm)
 
 
 def test_a_rectangle_without_a_side_is_refused():

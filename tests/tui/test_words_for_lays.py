@@ -154,14 +154,14 @@ def test_every_offcut_that_goes_to_a_row_is_taken_up_there(parlour):
 def test_the_narrowest_strip_names_its_wall(parlour):
     # Hearth and chimney breast leave 3900 − 3850 − 2 × 10 = 30 mm between them.
     figures = figures_of(PARLOUR, parlour, RULES)
-    assert say_narrowest(figures, PARLOUR, RULES) == "30 mm in row 21, at wall 4 (1500 mm): less than 60 mm"
-    assert say_first_wall(figures, PARLOUR) == "along wall 0 (5400 mm)"
+    assert say_narrowest(figures, PARLOUR, RULES) == "30 mm in row 21, at wall E (1500 mm): less than 60 mm"
+    assert say_first_wall(figures, PARLOUR) == "along wall A (5400 mm)"
 
 
 @pytest.mark.parametrize(
     ("outline", "walls"),
     [
-        # 4280 = 22 × 190 + 100 from wall 0; wall 4 ends at 3890 = 20 × 190 + 80 + 10.
+        # 4280 = 22 × 190 + 100 from wall A; wall E ends at 3890 = 20 × 190 + 80 + 10.
         (((0, 0), (5400, 0), (5400, 4300), (3500, 4300), (3500, 3900), (2000, 3900), (2000, 4300), (0, 4300)),
          {0: 190, 2: 100, 4: 80, 6: 100}),
         # The same walls, the other way round.

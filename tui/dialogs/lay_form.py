@@ -7,7 +7,7 @@ from textual.widget import Widget
 from store.trade.jobs import RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.products import Board
-from store.trade.walls import walls_of
+from store.trade.walls import wall_letter, walls_of
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import product_options
 from tui.dialogs.slip import Slip
@@ -39,7 +39,9 @@ class LayForm(Dialog[LayWishes]):
             "" if wishes.direction_deg is None else typed_number(wishes.direction_deg),
             hint="0 runs left to right on the plan, 90 up; empty: along their first wall.",
         )
-        walls = [(str(wall), f"wall {wall}, {_long(one)}") for wall, one in enumerate(walls_of(room.outline))]
+        walls = [
+            (str(wall), f"wall {wall_letter(wall)}, {_long(one)}") for wall, one in enumerate(walls_of(room.outline))
+        ]
         start = "" if wishes.start is None else str(wishes.start)
         self._start = SelectField(
             "start", "First row at", [("", "the program chooses"), *walls], start, hint="Space opens the list."

@@ -8,9 +8,11 @@ from store.trade.firm import ClimateRange
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
 from tui.dialogs.climate_fields import ClimateFields
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.slip import Slip
+from tui.dialogs.slip import Reader, Slip
 from tui.typed import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
+from tui.typed_lengths import PackLengths, read_lengths, read_run_mm, say_lengths
 from tui.vocabulary import PRODUCT_KINDS
+from tui.widgets.choices import TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
 from tui.wording import typed_money, typed_number
@@ -58,6 +60,18 @@ class ProductForm(Dialog[ProductDraft]):
         self._thickness = whole("thickness_mm", "Thickness mm", "In mm, like 14.")
         self._per_pack = whole("boards_per_pack", "Boards in a pack", "Like 6.")
         self._wait = whole("acclimatise_hours", "Acclimatise h", "Hours in the room before laying: 168 or 7 days.")
+        lengths = f"{board.shortest_mm} - {board.length_mm}" if board and board.shortest_mm else ""
+        lengths = say_lengths(board.lengths) if board and board.lengths else lengths
+        self._lengths = TextField(
+            "lengths", "Mixed lengths", lengths, hint="If boards differ: 5 x 1900, 1 x 1000, 1 x 900; or 500 - 1900."
+        )
+        run = typed_number(board.pack_run_mm / 1000) if board and board.pack_run_mm else ""
+        self._run = TextField(
+            "pack_run_mm", "Run of a pack m", run, hint="For 500 - 1900: all boards end to end, 11.4."
+        )
+        self._handed = TickField(
+            "handed", "Left and right", board.handed if board else False, hint="Yes for blocks that come in two hands."
+        )
         self._build = TextField("build", "Build", board.build if board else "", hint="Like engineered; may stay empty.")
         self._species = TextField("species", "Wood", board.species if board else "", hint="Like oak; may stay empty.")
 
@@ -80,6 +94,9 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._width
             yield self._thickness
             yield self._per_pack
+            yield self._lengths
+            yield self._run
+            yield self._handed
             yield self._wait
             yield from self._climate.fields
             yield self._build
@@ -100,13 +117,18 @@ class ProductForm(Dialog[ProductDraft]):
         return self._board(slip) if self._kind is ProductKind.BOARD else self._glue(slip)
 
     def _board(self, slip: Slip) -> BoardDraft:
+        lengths = slip.read(self._lengths, read_lengths, PackLengths())
         return BoardDraft(
             code=slip.read(self._code, read_text, "-"),
             name=slip.read(self._called, read_text, "-"),
-            length_mm=slip.read(self._length, read_mm, 1000),
+            length_mm=_read_or(slip, self._length, read_mm, lengths.longest_mm or 0, 1000),
             width_mm=slip.read(self._width, read_mm, 100),
             thickness_mm=slip.read(self._thickness, read_mm, 10),
-            boards_per_pack=slip.read(self._per_pack, read_whole, 1),
+            boards_per_pack=_read_or(slip, self._per_pack, read_whole, lengths.boards or 0, 1),
+            lengths=lengths.each,
+            shortest_mm=lengths.shortest_mm,
+            pack_run_mm=slip.read_if_given(self._run, read_run_mm),
+            handed=self._handed.yes,
             acclimatise_hours=slip.read(self._wait, read_hours, 0),
             build=slip.read(self._build, read_text, ""),
             species=slip.read(self._species, read_text, ""),
@@ -125,3 +147,8 @@ class ProductForm(Dialog[ProductDraft]):
             full_load_hours=slip.read(self._full_load, read_hours, 4000),
             price_minor=slip.read(self._price, self._read_price, 0),
         )
+
+
+def _read_or(slip: Slip, field: TextField, reader: Reader[int], if_empty: int, otherwise: int) -> int:
+    """Return what a field holds; where it is empty, what the lengths in the pack say, if they do."""
+    return if_empty if if_empty and not field.raw.strip() else slip.read(field, reader, otherwise)

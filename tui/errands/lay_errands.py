@@ -13,6 +13,7 @@ from store.trade.layout.reserve import brought_for
 from store.trade.plan_checks import problems_with_terms
 from store.trade.plans import size_of
 from store.trade.products import Board
+from store.trade.walls import wall_letter
 from tui.dialogs.folder_form import FolderForm
 from tui.dialogs.lay_form import LayForm
 from tui.dialogs.what_if import Taken, WhatIf
@@ -139,5 +140,5 @@ def file_name(words: str) -> str:
 
 def _say_floor(wishes: LayWishes) -> str:
     turn = "" if wishes.direction_deg is None else f", rows turned {figure(wishes.direction_deg, 1)}°"
-    start = "" if wishes.start is None else f", first row at wall {wishes.start}"
+    start = "" if wishes.start is None else f", first row at wall {wall_letter(wishes.start)}"
     return f"laid with {clean(wishes.board)}{turn}{start or ', first row where the program chooses'}"

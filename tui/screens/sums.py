@@ -44,6 +44,7 @@ _NAMES = {
     "chevron": "Chevron blocks",
     "diagonal": "Laying at 45°",
     "lay": "A room of a file, laid",
+    "random-lengths": "Boards as they come",
 }
 
 
@@ -54,7 +55,7 @@ class _SumList(OptionList):
 
 
 class SumsScreen(View):
-    """Thirteen sums that need no job; nothing is stored."""
+    """The sums that need no job; nothing is stored."""
 
     NAME: ClassVar[ViewName | None] = ViewName.SUMS
     TEACHES: ClassVar[tuple[str, ...]] = (

@@ -55,9 +55,10 @@ class SumForm(Vertical):
             except argparse.ArgumentTypeError as misread:
                 field.say_problem(f"{misread}.")
                 is_whole = False
-        if not is_whole:
+        asked = argparse.Namespace(**values)
+        if not is_whole or (self.sum.missing and self.sum.missing(asked)):
             return None
-        return argparse.Namespace(**values)
+        return asked
 
     def answer(self, say: str, tone: str = "") -> None:
         """Show the answer, or what is wrong."""

@@ -1,9 +1,11 @@
 """Herringbone, chevron and diagonal floors: how many blocks they take, without laying each one."""
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from store.errors import Refused
+from store.trade.layout.floor import Floor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +64,56 @@ def chevron(*, across_mm: int, along_mm: int, length_mm: int, width_mm: int, end
     430
     """
     _more_than_nothing(across_mm, along_mm, length_mm, width_mm)
-    if not 0 < end_deg < 90:
-        raise Refused("The ends of chevron blocks are cut at an angle between 0° and 90°.")
-    sine, cosine = math.sin(math.radians(end_deg)), math.cos(math.radians(end_deg))
+    sine, cosine = _end(end_deg)
     columns = _up(across_mm / (length_mm * sine))
     in_column = _up((along_mm + length_mm * cosine) * sine / width_mm)
     blocks = columns * in_column
     left = -(-columns // 2) * in_column
     loss = 100 * (blocks * length_mm * width_mm / (across_mm * along_mm) - 1)
     return BlockCount(blocks=blocks, left_hand=left, right_hand=blocks - left, loss_percent=loss)
+
+
+def chevron_columns(field: Floor, *, length_mm: int, width_mm: int, end_deg: float = 45) -> BlockCount:
+    """Return the blocks of a chevron over a field of any shape, its columns along the field's rows.
+
+    As ``chevron``, with each column as long as the field is there; where something parts a column, each part counts for
+    itself. In a room with four right angles it is the same count.
+
+    Raises:
+        Refused: a size that is not more than 0, or an angle outside 0° to 90°.
+
+    Source: plane geometry, derived here.
+    """
+    _more_than_nothing(length_mm, width_mm)
+    sine, cosine = _end(end_deg)
+    wide = length_mm * sine
+    hands = [0, 0]
+    for column in range(_up((field.high - field.low) / wide)):
+        low = field.low + column * wide
+        spans = [slab.between(low, low + wide) for slab in field.slabs if slab.low < low + wide and slab.high > low]
+        for long in _lengths(sorted(span for span in spans if span is not None)):
+            hands[column % 2] += _up((long + length_mm * cosine) * sine / width_mm)
+    blocks = sum(hands)
+    loss = 100 * (blocks * length_mm * width_mm / field.area_mm2 - 1)
+    return BlockCount(blocks=blocks, left_hand=hands[0], right_hand=hands[1], loss_percent=loss)
+
+
+def _lengths(spans: Sequence[tuple[float, float]]) -> Iterator[float]:
+    begin = end = None
+    for left, right in spans:
+        if begin is not None and end is not None and left > end:
+            yield end - begin
+            begin = end = None
+        begin = left if begin is None else begin
+        end = right if end is None else max(end, right)
+    if begin is not None and end is not None:
+        yield end - begin
+
+
+def _end(end_deg: float) -> tuple[float, float]:
+    if not 0 < end_deg < 90:
+        raise Refused("The ends of chevron blocks are cut at an angle between 0° and 90°.")
+    return math.sin(math.radians(end_deg)), math.cos(math.radians(end_deg))
 
 
 def diagonal_extra_percent(*, area_mm2: int, perimeter_mm: float, width_mm: int) -> float:

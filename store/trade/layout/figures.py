@@ -49,8 +49,8 @@ class LayFigures:
 def figures_of(room: Room, lay: Lay, rules: LayRules) -> LayFigures:
     """Return the figures of a lay of this room."""
     floor = floor_under(room, lay)
-    across = math.ceil(floor.high - HAIR_MM) - math.floor(floor.low + HAIR_MM) + 2 * room.gap_mm
-    plain = rows(across_mm=across, board_mm=lay.board.width_mm, gap_mm=room.gap_mm, least_mm=rules.least_mm)
+    across = math.ceil(floor.high - HAIR_MM) - math.floor(floor.low + HAIR_MM)
+    plain = rows(across_mm=across, board_mm=lay.board.width_mm, gap_mm=0, least_mm=rules.least_mm)
     widths = [high - low for low, high in lay.row_edges_mm]
     return LayFigures(
         first_mm=widths[0],
@@ -103,7 +103,7 @@ def _met(room: Room, lay: Lay) -> Iterator[_Met]:
         spots = turned(ring, room.outline[0], lay.direction_deg)
         floor_to_left = (twice_area_mm2(ring) > 0) == (place == 0)
         for wall, (a, b) in enumerate(zip(spots, spots[1:] + spots[:1], strict=True)):
-            for ledge in _ledges((a, b) if floor_to_left else (b, a), room.gap_mm):
+            for ledge in _ledges((a, b) if floor_to_left else (b, a), room.gap_mm + (0 if place else room.border_mm)):
                 row = _row_at(ledge, lay)
                 if row is None or ledge.high - ledge.low >= lay.board.width_mm / 2 or found == _MOST_LEDGES:
                     continue

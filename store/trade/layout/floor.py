@@ -7,7 +7,9 @@ from itertools import pairwise
 
 from store.errors import Refused
 from store.trade.layout.inset import Ledge, Spot, drawn_in, ledges_of, turned
+from store.trade.layout.lay import Room
 from store.trade.outline import Ring, faults_in_outline, twice_area_mm2
+from store.trade.walls import wall_name
 
 HAIR_MM = 1e-6
 
@@ -55,13 +57,26 @@ class Floor:
         return max(slab.high for slab in self.slabs)
 
 
+def floor_of_room(room: Room, *, with_border: bool = False) -> Floor:
+    """Return the floor of a room's field, or with its border: see ``floor_of``."""
+    edge = 0 if with_border else room.border_mm
+    return floor_of(room.outline, room.cut_outs, room.gap_mm, room.direction_deg, room.start, border_mm=edge)
+
+
 def floor_of(
-    outline: Ring, cut_outs: tuple[Ring, ...], gap_mm: int, direction_deg: float | None, start: int | None
+    outline: Ring,
+    cut_outs: tuple[Ring, ...],
+    gap_mm: int,
+    direction_deg: float | None,
+    start: int | None,
+    *,
+    border_mm: int = 0,
 ) -> Floor:
     """Return the floor of a room, drawn in by the gap on every wall and turned so that the rows run along x.
 
     The frame turns about the outline's first corner, which keeps its coordinates. Corners of walls that jut
-    into the room are mitred, up to five times the gap. A cut-out may stand against a wall.
+    into the room are mitred, up to five times the gap. A cut-out may stand against a wall. A border is taken off the
+    outline's walls as well, not off those of the cut-outs.
 
     Method: every ring is drawn in wall by wall to its floor side; what then lies inside the outline's ring
     and in none of the cut-outs' rings is floor. Rings that overlap themselves because a part was narrower
@@ -83,16 +98,22 @@ def floor_of(
     forwards = [outline if twice_area_mm2(outline) > 0 else outline[::-1]]
     forwards += [ring if twice_area_mm2(ring) < 0 else ring[::-1] for ring in cut_outs]
     rings = [turned(ring, outline[0], direction) for ring in forwards]
-    slabs = tuple(_slabs([drawn_in(ring, gap_mm) for ring in rings]))
+    inward = [gap_mm + border_mm] + [gap_mm] * len(cut_outs)
+    slabs = tuple(_slabs([drawn_in(ring, by) for ring, by in zip(rings, inward, strict=True)]))
     area = math.fsum(_area(slab) for slab in slabs)
     if area < 1:
-        raise Refused(f"A gap of {gap_mm} mm on every wall leaves no floor.")
+        border = f" and a border of {border_mm} mm" if border_mm else ""
+        raise Refused(f"A gap of {gap_mm} mm{border} on every wall leaves no floor.")
     return Floor(
         slabs=slabs,
         ledges=tuple(
-            dict.fromkeys(ledge for ring in rings for ledge in ledges_of(ring, gap_mm, math.tan(math.radians(10))))
+            dict.fromkeys(
+                ledge
+                for ring, by in zip(rings, inward, strict=True)
+                for ledge in ledges_of(ring, by, math.tan(math.radians(10)))
+            )
         ),
-        start=_start(outline, rings[0], start, gap_mm),
+        start=_start(outline, rings[0], start, inward[0]),
         direction_deg=direction,
         area_mm2=area,
     )
@@ -118,7 +139,7 @@ def _start(outline: Ring, ring: tuple[Spot, ...], start: int | None, gap_mm: int
     index = start if twice_area_mm2(outline) > 0 else (2 * count - 2 - start) % count
     ledges = list(ledges_of((ring[index], ring[(index + 1) % count]), gap_mm, 1.0))
     if not ledges:
-        raise Refused(f"Wall {start} runs across the rows; the first row cannot stand on it.")
+        raise Refused(f"W{wall_name(start)[1:]} runs across the rows; the first row cannot stand on it.")
     return ledges[0]
 
 

@@ -1,10 +1,10 @@
 """Where each piece lies on the floor, to its true shape at walls that stand aslant or inside a row."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from store.trade.layout.floor import Floor, Slab, floor_of
+from store.trade.layout.floor import Floor, Slab, floor_of_room
 from store.trade.layout.inset import Spot
 from store.trade.layout.lay import Lay, Piece, Room
 
@@ -37,7 +37,7 @@ class Footprint:
 
 def floor_under(room: Room, lay: Lay) -> Floor:
     """Return the floor that a lay of this room covers, in the frame of its rows."""
-    return floor_of(room.outline, room.cut_outs, room.gap_mm, lay.direction_deg, None)
+    return floor_of_room(replace(room, direction_deg=lay.direction_deg, start=None))
 
 
 def footprints(floor: Floor, lay: Lay) -> tuple[Footprint, ...]:

@@ -63,7 +63,8 @@ class Room:
 
     ``direction_deg`` turns the rows anticlockwise from x; None means along the start wall, or along x if
     there is none. ``start`` is the index of the wall the first row stands on; None leaves the choice to the
-    sum.
+    sum. ``border_mm`` is the width of a border along the walls of the outline, inside the gap; what is laid is the
+    field within it. ``line_mm`` is a height in the turned frame at which an edge between two rows has to lie.
     """
 
     outline: Ring
@@ -71,6 +72,8 @@ class Room:
     gap_mm: int = 10
     direction_deg: float | None = None
     start: int | None = None
+    border_mm: int = 0
+    line_mm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from store.errors import Refused
 from store.trade.layout.bound import least_boards
-from store.trade.layout.floor import Floor, floor_of
+from store.trade.layout.floor import Floor, floor_of_room
 from store.trade.layout.improve import Shifting
 from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Piece, Room, check_sizes, packs_of
 from store.trade.layout.mixed import least_mixed, mixed_ways
@@ -120,10 +120,10 @@ def _from_mixed_packs(job: _Job, rules: LayRules, seed: int) -> Iterator[Attempt
 
 def _job(room: Room, board: BoardSize, rules: LayRules) -> _Job:
     check_sizes(board, rules, room.gap_mm)
-    floor = floor_of(room.outline, room.cut_outs, room.gap_mm, room.direction_deg, room.start)
+    floor = floor_of_room(room)
     if floor.area_mm2 > MOST_BOARDS * board.area_mm2:
         raise Refused(f"This floor takes more than {MOST_BOARDS:,} boards; lay it in fields.")
-    strips = strips_of(floor, board.width_mm, rules.least_mm)
+    strips = strips_of(floor, board.width_mm, rules.least_mm, room.line_mm)
     task = Task(
         runs=strips.runs,
         length_mm=board.length_mm,

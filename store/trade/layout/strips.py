@@ -34,7 +34,7 @@ class Strips:
     runs: tuple[Run, ...]
 
 
-def strips_of(floor: Floor, width_mm: int, least_mm: int) -> Strips:
+def strips_of(floor: Floor, width_mm: int, least_mm: int, line_mm: int | None = None) -> Strips:
     """Return the rows of a floor and their runs, the first row on the start wall.
 
     A row that lies against a wall is ripped to what is left there. A full first board is preferred; the
@@ -42,7 +42,8 @@ def strips_of(floor: Floor, width_mm: int, least_mm: int) -> Strips:
     the first and the last row keep ``least_mm`` if that can be done, and the narrowest strip at any wall is
     as wide as it can be (for a room with four walls: both rows equally wide, the trade's usual rule).
     Without a start wall the lower or the upper wall is taken, whichever needs less board. A floor narrower
-    than one board is one row.
+    than one board is one row. Where a line is given, an edge between two rows lies on it, whatever that leaves at the
+    walls: rows run on from the next room.
 
     Raises:
         Refused: more rows than can be laid in one go.
@@ -54,6 +55,9 @@ def strips_of(floor: Floor, width_mm: int, least_mm: int) -> Strips:
         raise Refused(f"This floor has more than {MOST_ROWS:,} rows; lay it in fields.")
     if high - low <= width_mm:
         return _cut(floor, [(low, high)], upward=floor.start is None or floor.start.floor_above)
+    if line_mm is not None:
+        upward = floor.start is None or floor.start.floor_above
+        return _cut(floor, _edges(low, high, width_mm, line_mm % width_mm), upward=upward)
     if floor.start is not None:
         phase = _phase(floor, floor.start, width_mm, least_mm)
         return _cut(floor, _edges(low, high, width_mm, phase), upward=floor.start.floor_above)
