@@ -33,13 +33,14 @@ def _others(room: RoomDraft, wishes: LayWishes, boards: Sequence[Board]) -> Iter
     here = wishes.direction_deg if wishes.direction_deg is not None else _along(room, wishes.start)
     for turn in sorted({0.0, 90.0, *(_along(room, wall) for wall in range(len(room.outline)))})[:_MOST_WALLS]:
         if not math.isclose(turn, here % 180, abs_tol=0.05):
-            turned = replace(wishes, direction_deg=turn, start=None)
+            turned = replace(wishes, direction_deg=turn, start=None, line_mm=None)
             yield Way(words=f"rows turned {figure(turn, 1)}°", wishes=turned)
     longest = sorted(range(len(room.outline)), key=lambda wall: -math.dist(*walls_of(room.outline)[wall]))
     for wall in sorted(longest[:_MOST_WALLS]):
         if wall != wishes.start:
             yield Way(
-                words=f"first row at wall {wall_letter(wall)}", wishes=replace(wishes, direction_deg=None, start=wall)
+                words=f"first row at wall {wall_letter(wall)}",
+                wishes=replace(wishes, direction_deg=None, start=wall, line_mm=None),
             )
     board = next((one for one in boards if one.code == wishes.board), None)
     if board is not None:
@@ -48,7 +49,7 @@ def _others(room: RoomDraft, wishes: LayWishes, boards: Sequence[Board]) -> Iter
                 rules = replace(wishes.rules, stagger_mm=apart)
                 yield Way(words=f"joints {apart} apart", wishes=replace(wishes, rules=rules))
     for other in boards:
-        if other.code != wishes.board:
+        if other.code != wishes.board and other.shortest_mm is None:
             rules = usual_wishes(room, other).rules
             yield Way(words=clean(other.code), wishes=replace(wishes, board=other.code, rules=rules))
 

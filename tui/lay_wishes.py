@@ -12,12 +12,13 @@ from store.trade.products import Board
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayWishes:
-    """How a room is to be laid; ``direction_deg`` and ``start`` are None where the program chooses."""
+    """How a room is to be laid; ``direction_deg``, ``start`` and ``line_mm`` are None where the program chooses."""
 
     board: str
     rules: LayRules
     direction_deg: float | None = None
     start: int | None = None
+    line_mm: int | None = None
     seed: int = 1
     culls_percent: float = 3.0
     confidence_percent: float = 90.0
@@ -26,7 +27,7 @@ class LayWishes:
     @property
     def searched_by(self) -> tuple[object, ...]:
         """What a search depends on; the rest changes only what is brought."""
-        return (self.board, self.rules, self.direction_deg, self.start, self.seed)
+        return (self.board, self.rules, self.direction_deg, self.start, self.line_mm, self.seed)
 
 
 def usual_wishes(room: RoomDraft, board: Board) -> LayWishes:
@@ -36,6 +37,7 @@ def usual_wishes(room: RoomDraft, board: Board) -> LayWishes:
         rules=LayRules.usual_for(size_of(board)),
         direction_deg=room.direction_deg,
         start=room.start,
+        line_mm=room.line_mm,
     )
 
 
@@ -46,6 +48,7 @@ def wishes_of(plan: PlanDraft, room: RoomDraft) -> LayWishes:
         rules=plan.rules,
         direction_deg=room.direction_deg,
         start=room.start,
+        line_mm=room.line_mm,
         seed=plan.seed,
         culls_percent=plan.culls_percent,
         confidence_percent=plan.confidence_percent,
@@ -55,12 +58,15 @@ def wishes_of(plan: PlanDraft, room: RoomDraft) -> LayWishes:
 
 def room_with(room: RoomDraft, wishes: LayWishes) -> RoomDraft:
     """Return the room as it would be laid by these wishes."""
-    return replace(room, board=wishes.board, direction_deg=wishes.direction_deg, start=wishes.start)
+    return replace(
+        room, board=wishes.board, direction_deg=wishes.direction_deg, start=wishes.start, line_mm=wishes.line_mm
+    )
 
 
 def is_same_floor(room: RoomDraft, wishes: LayWishes) -> bool:
-    """Whether the room on file has the board, the direction and the start that are wished."""
-    return (room.board, room.direction_deg, room.start) == (wishes.board, wishes.direction_deg, wishes.start)
+    """Whether the room on file has the board, the direction, the start and the line that are wished."""
+    wished = (wishes.board, wishes.direction_deg, wishes.start, wishes.line_mm)
+    return (room.board, room.direction_deg, room.start, room.line_mm) == wished
 
 
 def shape_with(room: RoomDraft, wishes: LayWishes) -> Shape:

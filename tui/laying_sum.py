@@ -1,6 +1,7 @@
 """The sum that lays a room of a file board by board: in keys, as plain text for print, and as a drawing."""
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
@@ -12,6 +13,7 @@ from store.papers.room_in import read_room
 from store.trade.layout.as_they_come import AnyLengths, AsTheyCome, as_they_come
 from store.trade.layout.lay import BoardSize, Lay, LayRules, Room
 from store.trade.layout.search import lay_room
+from store.trade.surveyed import Doorway, FixedThing
 from store.trade.units import exact, shown
 from tui.answers import lay_answer
 from tui.sums_on_offer import Option, Sum, option, word
@@ -97,8 +99,15 @@ def _any_lengths(asked: argparse.Namespace) -> AsTheyCome:
     )
 
 
-def drawing_of(room: Room, lay: Lay, rules: LayRules, title: str) -> str:
-    """Return a lay drawn as SVG under a title, with its boards, its packs and its rules."""
+def drawing_of(
+    room: Room,
+    lay: Lay,
+    rules: LayRules,
+    title: str,
+    *,
+    finds: tuple[Sequence[Doorway], Sequence[FixedThing]] = ((), ()),
+) -> str:
+    """Return a lay drawn as SVG under a title, with its boards, its packs, its rules, doorways and fixed things."""
     board = lay.board
     notes = (
         f"{counted(lay.rows, 'row')}, {say_boards(lay)}, {board.width_mm} wide, in "
@@ -106,7 +115,7 @@ def drawing_of(room: Room, lay: Lay, rules: LayRules, title: str) -> str:
         f"Joints {rules.stagger_mm} apart or more, no piece under {rules.shortest_mm}, kerf {rules.kerf_mm}, "
         f"gap at the walls {room.gap_mm}",
     )
-    return svg_of(room, lay, kerf_mm=rules.kerf_mm, title=title, notes=notes)
+    return svg_of(room, lay, kerf_mm=rules.kerf_mm, title=title, notes=notes, finds=finds)
 
 
 def whole_mm(typed: Decimal, what: str) -> int:

@@ -8,7 +8,9 @@ from decimal import Decimal, InvalidOperation
 
 from store.trade.climate import dew_point
 from store.trade.flatness import flatness, smoothing
+from store.trade.gaps import wall_gap
 from store.trade.glue import glue, spreading
+from store.trade.jobs import Method
 from store.trade.layout.rows import rows
 from store.trade.moisture import emc, moisture_gap, movement
 from store.trade.screed import drying, first_heating, moisture_tests
@@ -125,6 +127,20 @@ SUMS: dict[str, Sum] = {
             species=a.species, width_mm=a.width, from_percent=getattr(a, "from"), to_percent=a.to, cut=a.cut
         ),
         rule=movement,
+    ),
+    "gap": Sum(
+        about="The gap along the walls that a floor's width asks for, and how far loose wood would move.",
+        options=(
+            option("across", "mm from wall to wall, across the boards"),
+            word("method", "how the floor is held", *(one.value for one in Method), default="floating"),
+            option("gap", "mm left at each wall", Decimal(10)),
+            word("species", "oak, beech, ash … or an American wood; may be left out", optional=True),
+            option("points", "% points of moisture between the driest and the dampest season", Decimal(3)),
+        ),
+        work_out=lambda a: wall_gap(
+            across_mm=a.across, method=a.method, gap_mm=a.gap, species=a.species or "", points=a.points
+        ),
+        rule=wall_gap,
     ),
     "drying": Sum(
         about="The day a screed is forecast dry; a forecast never releases a floor.",

@@ -4,6 +4,7 @@ from store.trade.events import Destination, Place, PlaceKind
 from store.trade.firm import ClockForm
 from store.trade.jobs import Method, Subfloor
 from store.trade.products import ProductKind
+from store.trade.surveyed import Pattern
 from store.trade.verdict import HoldKind, HoldState, Stage
 from tui.wording import clean
 
@@ -16,6 +17,11 @@ SUBFLOORS = {
     Subfloor.BOARDS: "old boards",
 }
 METHODS = {Method.GLUED: "glued", Method.FLOATING: "floating", Method.NAILED: "nailed"}
+PATTERNS = {
+    Pattern.STRAIGHT: "straight rows",
+    Pattern.HERRINGBONE: "herringbone",
+    Pattern.CHEVRON: "chevron",
+}
 DESTINATIONS = {
     Destination.CUSTOMER: "left with the customer",
     Destination.UNIT: "back to the unit",

@@ -3,15 +3,19 @@
 import math
 import textwrap
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from rich.cells import cell_len
 
 from store.papers.brickwork import brickwork
 from store.trade.layout.cuts import Cut, Kept, Offcut, RowOfCuts, rows_of_cuts
+from store.trade.layout.doorway import RowsAt, rows_at
 from store.trade.layout.figures import LayFigures, WallStrip, figures_of
+from store.trade.layout.holes import Hole, holes_in
 from store.trade.layout.lay import Lay, LayRules, Room
+from store.trade.layout.looks import Looks, looks_of
+from store.trade.surveyed import Doorway, FixedThing
 from store.trade.walls import wall_letter, walls_of
 from tui.wording import clean, counted, figure
 
@@ -122,10 +126,38 @@ def is_too_narrow(figures: LayFigures, rules: LayRules) -> bool:
     return bool(figures.at_walls) and figures.at_walls[0].width_mm < rules.least_mm
 
 
+def say_doorway(door: Doorway, met: RowsAt | None, rules: LayRules) -> str:
+    """Return how rows meet a doorway: “wall C to Hall: rows 4 to 8 run through, 37 and 190 mm beside the jambs”."""
+    to = f" to {clean(door.to)}" if door.to else ""
+    place = f"wall {wall_letter(door.wall)}{to}"
+    if met is None:
+        return f"{place}: no row reaches it"
+    rows = (
+        f"row {met.first_row + 1}"
+        if met.first_row == met.last_row
+        else f"rows {met.first_row + 1} to {met.last_row + 1}"
+    )
+    sign = "▲ " if min(met.at_jambs_mm) < rules.least_mm else ""
+    if met.along:
+        lies = "lies" if met.first_row == met.last_row else "lie"
+        return f"{sign}{place}: {rows} {lies} along it, {figure(met.at_jambs_mm[0], 0)} mm wide"
+    beside = " and ".join(figure(width, 0) for width in met.at_jambs_mm)
+    return f"{sign}{place}: {rows} run through, {beside} mm beside the jambs"
+
+
 def say_first_wall(figures: LayFigures, room: Room) -> str:
     """Return the wall that the first row lies along: “along wall A (5400 mm)”; empty where there is none."""
     found = [one for one in figures.at_walls if one.row == 0 and one.cut_out is None]
     return f"along {say_wall(found[0], room)}" if found else ""
+
+
+def say_looks(looks: Looks) -> str:
+    """Return what shows of the joints: “2 joints in line with those two rows before, no stairs; 14 lengths to cut”."""
+    line = (
+        f"{counted(looks.in_line, 'joint')} in line with one two rows before" if looks.in_line else "no joints in line"
+    )
+    stairs = f"{counted(looks.stairs, 'joint')} in stairs" if looks.stairs else "no stairs"
+    return f"{line}, {stairs}; {counted(looks.cut_lengths, 'length')} to cut"
 
 
 def say_left_over(figures: LayFigures, rules: LayRules) -> str:
@@ -155,6 +187,8 @@ def summary_lines(room: Room, lay: Lay, rules: LayRules) -> Iterator[str]:
     if narrowest:
         yield f"{'▲ ' if is_too_narrow(figures, rules) else ''}Narrowest at a wall: {narrowest}."
     yield f"Left over, mm: {say_left_over(figures, rules)}."
+    looks = say_looks(looks_of(lay))
+    yield f"{looks[:1].upper()}{looks[1:]}."
     turn = f"turned by {figure(lay.direction_deg, 1)}°" if lay.direction_deg else "along the first axis of the plan"
     yield f"Rows run {turn}, and across this drawing; “near” is a board's left end."
 
@@ -182,12 +216,36 @@ def drawing_lines(lay: Lay, rules: LayRules, columns: int = COLUMNS) -> Iterator
     yield f"One column is {figure(drawn.mm_per_column, 0)} mm; rows are drawn alike. Dots: a piece that is cut."
 
 
-def lay_text(room: Room, lay: Lay, rules: LayRules, *, title: str = "", columns: int = COLUMNS) -> str:
-    """Return a lay for print: a summary, the drawing and the cut list, within so many columns."""
+def say_hole(hole: Hole) -> str:
+    """Return where a hole comes in its piece: “cut round radiator pipe (22) in piece 7b: its middle 312 from …”."""
+    return (
+        f"cut round {clean(hole.thing.name)} ({hole.thing.size_mm}) in piece {hole.mark}: its middle "
+        f"{hole.from_left_mm} from the left end, {hole.from_edge_mm} from the edge toward row 1"
+    )
+
+
+def lay_text(
+    room: Room,
+    lay: Lay,
+    rules: LayRules,
+    *,
+    title: str = "",
+    columns: int = COLUMNS,
+    finds: tuple[Sequence[Doorway], Sequence[FixedThing]] = ((), ()),
+) -> str:
+    """Return a lay for print: a summary, the drawing and the cut list, within so many columns.
+
+    ``finds`` are the doorways and the fixed things of the room.
+    """
+    doorways, things = finds
     lines = [*_hung(clean(title), "", columns), ""] if title else []
     for line in summary_lines(room, lay, rules):
         lines += _hung(line, "  ", columns)
+    for door in doorways:
+        lines += _hung(f"Doorway in {say_doorway(door, rows_at(room, lay, door), rules)}.", "  ", columns)
     lines += ["", *drawing_lines(lay, rules, columns), "", "Cut list", *cut_list_lines(lay, rules, columns)]
+    for hole in holes_in(room, lay, things, rules.kerf_mm):
+        lines += _hung(f"Row {hole.row + 1}: {say_hole(hole)}.", "  ", columns)
     return "\n".join(lines) + "\n"
 
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from store.trade.climate import DewPoint
 from store.trade.flatness import Flatness, Smoothing
+from store.trade.gaps import WallGap
 from store.trade.glue import Glue
 from store.trade.layout.as_they_come import AsTheyCome
 from store.trade.layout.blocks import BlockCount
@@ -72,12 +73,27 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case BlockCount():
             yield f"{counted(answer.blocks, 'block')}: {answer.left_hand} left-hand and {answer.right_hand} right-hand."
             yield f"The loss is {figure(answer.loss_percent, 1)} % of the floor."
+        case WallGap():
+            yield from _wall_gap(answer)
         case AsTheyCome():
             yield from _as_they_come(answer)
         case DiagonalLoss():
             yield f"At 45° up to {figure(answer.extra_loss_percent, 1)} % of the floor is lost beyond the straight lay."
         case _:
             raise TypeError(answer)
+
+
+def _wall_gap(answer: WallGap) -> Iterator[str]:
+    if answer.asked_mm is None:
+        yield "No rule names a figure for a floor that is held down; the board maker's sheet does."
+    else:
+        enough = "✓ enough" if answer.enough else "✗ too little"
+        yield f"{enough}: {answer.asked_mm} mm at each wall are asked for."
+        if answer.fields > 1:
+            yield f"So wide a floor is parted by joints into {answer.fields} fields."
+    if answer.free_movement_mm is not None:
+        yield f"Lying loose, solid boards would move {figure(answer.free_movement_mm, 0)} mm over the width;"
+        yield "boards in crossed layers about 70 % less."
 
 
 def _as_they_come(answer: AsTheyCome) -> Iterator[str]:

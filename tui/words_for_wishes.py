@@ -1,10 +1,16 @@
 """Says what a lay comes to by the wishes it was made with, and how it stands to the plan on file."""
 
+from collections.abc import Sequence
+
 from store.errors import Refused
+from store.trade.gaps import WallGap
+from store.trade.layout.doorway import rows_at
 from store.trade.layout.figures import figures_of
 from store.trade.layout.lay import Lay, Room
+from store.trade.layout.looks import looks_of
 from store.trade.layout.reserve import brought_for
 from store.trade.plans import Plan
+from store.trade.surveyed import Doorway
 from store.trade.walls import wall_letter
 from tui.lay_wishes import LayWishes
 from tui.wall_clock import WallClock
@@ -13,13 +19,17 @@ from tui.words_for_lays import (
     is_too_narrow,
     say_best,
     say_boards,
+    say_doorway,
     say_first_wall,
     say_left_over,
+    say_looks,
     say_narrowest,
 )
 
 
-def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str]]:
+def facts_of_lay(
+    room: Room, lay: Lay, wishes: LayWishes, gap: WallGap, doorways: Sequence[Doorway] = ()
+) -> list[tuple[str, str]]:
     """Return what a lay comes to as pairs: what is said, and what is said about it."""
     rules, figures = wishes.rules, figures_of(room, lay, wishes.rules)
     narrowest = say_narrowest(figures, room, rules) or "no wall runs along the rows"
@@ -32,6 +42,9 @@ def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str
         ("Rows", f"{lay.rows}; first {figures.first_mm}{' ' + first if first else ''}, last {figures.last_mm}"),
         ("Plain start", f"a full board first leaves {figure(figures.last_if_full_mm, 1)} for the last row"),
         ("Narrowest", f"{'▲ ' if is_too_narrow(figures, rules) else ''}{narrowest}"),
+        *(("Doorway", say_doorway(door, rows_at(room, lay, door), rules)) for door in doorways),
+        ("Looks", say_looks(looks_of(lay))),
+        ("Gap", say_gap(gap, room.gap_mm)),
         ("Rows run", say_way(wishes, lay)),
         (
             "Rules",
@@ -39,6 +52,18 @@ def facts_of_lay(room: Room, lay: Lay, wishes: LayWishes) -> list[tuple[str, str
             f"{rules.least_mm}, gap {room.gap_mm}",
         ),
     ]
+
+
+def say_gap(gap: WallGap, has_mm: int) -> str:
+    """Return whether the gap at the walls will do: “▲ 8 mm; a floating floor so wide asks for 10”."""
+    if gap.asked_mm is not None:
+        sign = "✓" if gap.enough else "▲"
+        parted = f", and joints into {gap.fields} fields" if gap.fields > 1 else ""
+        return f"{sign} {has_mm} mm; a floating floor so wide asks for {gap.asked_mm}{parted}"
+    if gap.free_movement_mm is None:
+        return f"{has_mm} mm"
+    moves = figure(gap.free_movement_mm, 0)
+    return f"{has_mm} mm; loose, solid wood so wide would move {moves} mm in a year, crossed layers 70 % less"
 
 
 def say_brought(lay: Lay, wishes: LayWishes) -> str:
@@ -66,6 +91,8 @@ def say_way(wishes: LayWishes, lay: Lay) -> str:
     start = (
         f"from wall {wall_letter(wishes.start)}" if wishes.start is not None else "the start is the program's choice"
     )
+    if wishes.line_mm is not None:
+        start = f"with an edge between two rows at {wishes.line_mm} mm"
     return f"{turn}, {start}"
 
 

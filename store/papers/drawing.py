@@ -1,7 +1,7 @@
 """A lay drawn to scale as SVG: every piece with its mark, the walls with their lengths; black on white, for A4."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,6 +11,7 @@ from store.trade.layout.footprint import Footprint, floor_under, footprints
 from store.trade.layout.inset import turned
 from store.trade.layout.lay import Lay, Room
 from store.trade.outline import twice_area_mm2
+from store.trade.surveyed import Doorway, FixedThing
 from store.trade.walls import wall_letter
 
 _LETTER_MM = 2.8
@@ -34,7 +35,12 @@ _STYLE = (
 )
 
 
-def svg_of(room: Room, lay: Lay, *, kerf_mm: int, title: str, notes: tuple[str, ...] = ()) -> str:
+Finds = tuple[Sequence[Doorway], Sequence[FixedThing]]
+
+
+def svg_of(
+    room: Room, lay: Lay, *, kerf_mm: int, title: str, notes: tuple[str, ...] = (), finds: Finds = ((), ())
+) -> str:
     """Return a lay as an SVG file's text, in the frame of its rows: they run across, their near ends at the left.
 
     Whole boards are white; cut ones carry a hatching and a letter after the board's number. One unit of the drawing is
@@ -46,8 +52,9 @@ def svg_of(room: Room, lay: Lay, *, kerf_mm: int, title: str, notes: tuple[str, 
         kerf_mm: what the saw takes at each cut.
         title: stands above the drawing; any text.
         notes: up to two lines beneath the title; any text.
+        finds: the room's doorways, drawn as openings in its walls, and its fixed things, drawn as rings.
     """
-    return "\n".join(_Drawing(room=room, lay=lay, kerf_mm=kerf_mm).parts(title, notes)) + "\n"
+    return "\n".join(_Drawing(room=room, lay=lay, kerf_mm=kerf_mm, finds=finds).parts(title, notes)) + "\n"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,6 +62,7 @@ class _Drawing:
     room: Room
     lay: Lay
     kerf_mm: int
+    finds: Finds = ((), ())
 
     @cached_property
     def _walls(self) -> list[tuple[Spot, ...]]:
@@ -111,6 +119,8 @@ class _Drawing:
             stroke_width=0.2 * letter, stroke_linejoin="miter",
         )  # fmt: skip
         yield from self._wall_lengths()
+        yield from self._doorways()
+        yield from self._fixed_things()
         yield from self._marks()
         yield from self._row_names()
         yield from self._legend(high)
@@ -155,6 +165,34 @@ class _Drawing:
                 turn = -math.degrees(math.atan2(by - ay, bx - ax))
                 turn = turn - 180 if turn > 90.001 else turn + 180 if turn < -89.999 else turn
                 yield words(says, (x, y), letter, class_="wall", transform=f"rotate({turn:.2f} {x:.3f} {y:.3f})")
+
+    def _doorways(self) -> Iterator[str]:
+        """Yield a white stretch of wall for each doorway, and inside it where the doorway leads."""
+        walls = list(zip(self._walls[0], self._walls[0][1:] + self._walls[0][:1], strict=True))
+        for door in self.finds[0]:
+            (ax, ay), (bx, by) = walls[door.wall]
+            long = math.hypot(bx - ax, by - ay)
+            shares = [(door.from_mm + more) / long for more in (0, door.width_mm / 2, door.width_mm)]
+            near, (x, y), far = ((ax + (bx - ax) * share, ay + (by - ay) * share) for share in shares)
+            (x1, y1), (x2, y2) = self._at(near), self._at(far)
+            yield element(
+                "path", d=f"M{x1:.3f} {y1:.3f}L{x2:.3f} {y2:.3f}", stroke="#fff", stroke_width=0.45 * self._letter,
+                fill="none", class_="doorway",
+            )  # fmt: skip
+            inward = 1.4 * self._letter * (1 if twice_area_mm2(self.room.outline) > 0 else -1) / long
+            spot = (x - (by - ay) * inward, y + (bx - ax) * inward)
+            if door.to:
+                yield words(f"to {door.to}", self._at(spot), 0.8 * self._letter, class_="mark")
+
+    def _fixed_things(self) -> Iterator[str]:
+        things = self.finds[1]
+        spots = turned(tuple((one.x_mm, one.y_mm) for one in things), self.room.outline[0], self.lay.direction_deg)
+        for thing, spot in zip(things, spots, strict=True):
+            x, y = self._at(spot)
+            yield element(
+                "circle", cx=x, cy=y, r=thing.size_mm / 2, fill="#fff", stroke="#000", stroke_width=0.1 * self._letter
+            )
+            yield words(thing.name, (x, y - thing.size_mm / 2 - 0.6 * self._letter), 0.7 * self._letter, class_="mark")
 
     def _row_names(self) -> Iterator[str]:
         low_x, _, high_x, _ = self._box

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from store.errors import Refused
 from store.trade.jobs import RoomDraft
 from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules
 from store.trade.layout.lay import Room as Shape
@@ -56,8 +57,10 @@ def search(room: RoomDraft, board: BoardDraft, rules: LayRules, seed: int) -> It
     """Yield ever better lays of a job's room, the best last; see ``search_lays``.
 
     Raises:
-        Refused: as ``search_lays``.
+        Refused: as ``search_lays``, and for boards that come in any length.
     """
+    if board.shortest_mm is not None:
+        raise Refused(f"{board.code} comes in any length; there is no lay before its packs are open.")
     return search_lays(floor_in(room), board=size_of(board), rules=rules, seed=seed)
 
 

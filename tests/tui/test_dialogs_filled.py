@@ -23,6 +23,7 @@ from store.trade.jobs import (
     problems_with_room,
 )
 from store.trade.readings import Air, Carbide, ReadingDraft, Straightedge, problems_with_measure
+from store.trade.surveyed import Doorway, FixedThing
 from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, answer_all, one_by_one
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.dialog import nothing_to_say
@@ -56,7 +57,8 @@ async def test_a_room_is_added_with_its_screed() -> None:
     app = ShopWindow(lambda: RoomForm(boards=[OAK, ASH], glues=[GLUE], clock=CLOCK, check=check))  # type: ignore[arg-type]
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter"))
-        await answer_all(pilot, None, None, "12", "8,5", None, ("space",), "65", "1/10", "27/11", "90", "0")
+        await answer_all(pilot, None, None, "12", "8,5", None, ("space",), "65", "1/10", "27/11", "90", "A")
+        await answer_all(pilot, None, None, "A 600 900 Hall", "pipe 22 at 1200,300")
     assert app.answer == RoomDraft(
         name="Reading room",
         outline=((0, 0), (5200, 0), (5200, 4100), (0, 4100)),
@@ -73,6 +75,8 @@ async def test_a_room_is_added_with_its_screed() -> None:
         site_ready_on=date(2026, 11, 27),
         direction_deg=90.0,
         start=0,
+        doorways=(Doorway(wall=0, from_mm=600, width_mm=900, to="Hall"),),
+        fixed_things=(FixedThing(name="pipe", x_mm=1200, y_mm=300, size_mm=22),),
     )
 
 
@@ -81,7 +85,7 @@ async def test_a_floating_floor_on_boards_is_asked_for_neither_glue_nor_screed()
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Hall", "3000 right, 2000 up, 3000 left, 2000 down", None, None)
         await answer_all(pilot, ("space", "down", "enter"), None, None, ("space", "end", "enter"))
-        await answer_all(pilot, None, None, None, None)
+        await answer_all(pilot, *(None,) * 8)
     room = app.answer
     assert isinstance(room, RoomDraft)
     assert (room.method, room.glue, room.subfloor) == (Method.FLOATING, None, Subfloor.BOARDS)

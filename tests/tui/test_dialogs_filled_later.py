@@ -115,7 +115,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.BOARD, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak")
-        await answer_all(pilot, "182,40")
+        await answer_all(pilot, "182,40", "", "", None)
     assert app.answer == BoardDraft(
         code="OAK-190",
         name="Oak",

@@ -241,7 +241,7 @@ async def test_what_is_brought_beyond_the_lay_changes_without_a_new_search(desk:
         screen = await open_lay(pilot, "GQ-0149", "Parlour")
         await one_by_one(pilot, "e")
         assert isinstance(pilot.app.screen, LayForm)
-        await answer_all(pilot, *(None,) * 8, "0", None, "3")
+        await answer_all(pilot, *(None,) * 8, "0", None, "3", None)
         assert not screen.is_searching
         assert "14: 63 boards to lay, 3 packs to spare" in facts_said(screen)
 

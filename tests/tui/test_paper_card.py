@@ -109,7 +109,7 @@ async def take_on(card: Card) -> None:
 
 async def survey(card: Card) -> None:
     osb = ("space", "down", "down", "down", "enter")
-    await card.enter("a", "Chart room", "5200 x 4100", "", None, None, None, None, None, osb, None, None, None, None)
+    await card.enter("a", "Chart room", "5200 x 4100", "", *(None,) * 5, osb, *(None,) * 8)
     card.told("The Chart room, 21.32 m², is on file; the job needs 11 packs of OAK-190 in all.")
     await card.says("Chart room ▲ to do 21.32 m²", "Next: Order 11 packs of OAK-190")
     await card.enter("r", of_kind("timber_subfloor"), None, "23/11 9:40", "9,5", None, None)

@@ -6,11 +6,12 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual.app import App, ComposeResult
 
+from store.trade.surveyed import Doorway, FixedThing
 from store.trade.verdict import Stage
 from tests.tui.shop_window import HOSTILE, picture
 from tui.vocabulary import STAGES
 from tui.widgets.countdown_bar import bar_of
-from tui.widgets.room_sketch import RoomSketch, sketch
+from tui.widgets.room_sketch import Finds, RoomSketch, sketch
 from tui.widgets.safe import Line, cell, cut, plain
 from tui.widgets.stage_bar import StageBar, stage_parts
 
@@ -44,15 +45,33 @@ def test_a_bar_has_its_width_and_is_full_only_when_the_wait_is_over(counted: flo
 def test_a_room_is_drawn_to_scale_with_the_lengths_of_its_walls() -> None:
     drawing = sketch(L_SHAPE, (), 28, 9)
     assert drawing == [
-        "┌──────4300──────┐",
+        "┌─────E 4300─────┐",
         "│                │",
-        "│                │2700",
+        "│                │D 2700",
         "│                │",
-        "│4100            │",
-        "│                └──┐",
-        "│                   │1400",
+        "│F 4100          │",
+        "│                └─C┐",
+        "│                   │B 1400",
         "│                   │",
-        "└────────5200───────┘",
+        "└───────A 5200──────┘",
+    ]
+
+
+def test_doorways_are_gaps_in_their_walls_and_fixed_things_are_rings() -> None:
+    finds = Finds(
+        doorways=[Doorway(wall=0, from_mm=3700, width_mm=900), Doorway(wall=5, from_mm=100, width_mm=900)],
+        fixed_things=[FixedThing(name="pipe", x_mm=900, y_mm=2600, size_mm=22)],
+    )
+    assert sketch(L_SHAPE, (), 28, 9, finds) == [
+        "┌─────E 4300─────┐",
+        "                 │",
+        "                 │D 2700",
+        "│   ◦            │",
+        "│F 4100          │",
+        "│                └─C┐",
+        "│                   │B 1400",
+        "│                   │",
+        "└───────A 5200     ─┘",
     ]
 
 

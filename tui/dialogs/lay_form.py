@@ -46,6 +46,13 @@ class LayForm(Dialog[LayWishes]):
         self._start = SelectField(
             "start", "First row at", [("", "the program chooses"), *walls], start, hint="Space opens the list."
         )
+        line = "" if wishes.line_mm is None else str(wishes.line_mm)
+        self._line = TextField(
+            "line_mm",
+            "Row edge at mm",
+            line,
+            hint="Where an edge between two rows lies; l fetches it from the next room.",
+        )
         self._stagger = _mm("stagger_mm", "Joints apart mm", rules.stagger_mm, "Between joints of neighbouring rows")
         self._shortest = _mm("shortest_mm", "Shortest piece mm", rules.shortest_mm, "No piece is cut shorter")
         self._kerf = _mm("kerf_mm", "Saw takes mm", rules.kerf_mm, "Lost at each cut")
@@ -74,6 +81,7 @@ class LayForm(Dialog[LayWishes]):
         yield self._culls
         yield self._sure
         yield self._spare
+        yield self._line
         yield Line("The maker's sheet goes before these rules where it asks for more.", classes="muted note")
 
     def fill_in(self, slip: Slip) -> LayWishes:
@@ -81,6 +89,7 @@ class LayForm(Dialog[LayWishes]):
             board=self._board.raw,
             direction_deg=slip.read_if_given(self._direction, read_number),
             start=int(self._start.raw) if self._start.raw else None,
+            line_mm=slip.read_if_given(self._line, read_whole),
             rules=LayRules(
                 stagger_mm=slip.read(self._stagger, read_mm, 300),
                 shortest_mm=slip.read(self._shortest, read_mm, 300),

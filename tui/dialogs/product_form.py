@@ -94,9 +94,6 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._width
             yield self._thickness
             yield self._per_pack
-            yield self._lengths
-            yield self._run
-            yield self._handed
             yield self._wait
             yield from self._climate.fields
             yield self._build
@@ -108,6 +105,10 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._walk_on
             yield self._full_load
         yield self._price
+        if self._kind is ProductKind.BOARD:
+            yield self._lengths
+            yield self._run
+            yield self._handed
         yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
 
     def _read_price(self, text: str) -> int | Misread:

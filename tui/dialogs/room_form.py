@@ -1,27 +1,32 @@
 """The form for a room and the floor wanted in it, with its area and a drawing as one types."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeVar
 
 from textual import on
 from textual.containers import Horizontal, Vertical
 from textual.widget import Widget
 
 from store.trade.jobs import Method, RoomDraft, Subfloor
-from store.trade.outline import Ring, net_area_mm2
+from store.trade.outline import Ring, net_area_mm2, perimeter_mm
 from store.trade.products import Board, Glue
+from store.trade.surveyed import Pattern
+from store.trade.walls import wall_letter
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field, past_day_field, product_options
-from tui.dialogs.slip import Slip
-from tui.typed import Misread, read_mm, read_number, read_text, read_whole
-from tui.typed_outline import read_cut_outs, read_ring, typed_cut_outs, typed_ring
-from tui.vocabulary import METHODS, SUBFLOORS
+from tui.dialogs.slip import Reader, Slip
+from tui.typed import Misread, read_mm, read_number, read_text
+from tui.typed_finds import read_doorways, read_fixed_things, read_wall, typed_doorways, typed_fixed_things
+from tui.typed_outline import read_cut_outs, read_measured, read_ring, typed_cut_outs, typed_ring
+from tui.vocabulary import METHODS, PATTERNS, SUBFLOORS
 from tui.wall_clock import WallClock
 from tui.widgets.choices import SelectField, TickField
 from tui.widgets.fields import Field, TextField
-from tui.widgets.room_sketch import RoomSketch
+from tui.widgets.room_sketch import Finds, RoomSketch
 from tui.widgets.safe import Line
-from tui.wording import say_area, typed_number
+from tui.wording import figure, say_area, typed_number
 
+Found = TypeVar("Found")
 _STAND_IN: Ring = ((0, 0), (1000, 0), (1000, 1000), (0, 1000))
 OLD_FLOOR = (
     "An old floor underneath: tiles or black glue from before 2000 may hold asbestos. Stop; do not sand, "
@@ -74,12 +79,13 @@ class RoomForm(Dialog[RoomDraft]):
         self._subfloor_fields(start)
 
     def _shape_fields(self, start: RoomDraft) -> None:
+        self._start_with = start
         self._called = TextField("name", "Room", start.name, hint="Like Reading room.")
         self._outline = TextField(
             "outline",
             "Shape",
             typed_ring(start.outline),
-            hint="5200 x 4100, or walls: 5200 right, 4100 up, …, or corners: 0,0 5200,0 …",
+            hint="5200 x 4100 [diagonals 6622 6610], or walls: 5200 right, 300 up and 200 left, …",
         )
         self._cut_outs = TextField(
             "cut_outs",
@@ -117,7 +123,29 @@ class RoomForm(Dialog[RoomDraft]):
             "cut_loss_percent",
             "Cut loss %",
             typed_number(start.cut_loss_percent),
-            hint="In % of the floor, like 10.",
+            hint="In % of the floor, like 10; a lay or a pattern is counted instead.",
+        )
+        self._pattern = SelectField(
+            "pattern",
+            "Pattern",
+            [(one.value, PATTERNS[one]) for one in Pattern],
+            start.pattern.value,
+            hint="Space opens the list. Herringbone and chevron are counted block by block.",
+        )
+        self._border = TextField(
+            "border_mm",
+            "Border mm",
+            str(start.border_mm) if start.border_mm else "",
+            hint="A border of straight boards along the walls, its width in mm; may stay empty.",
+        )
+        self._doorways = TextField(
+            "doorways", "Doorways", typed_doorways(start.doorways), hint="C 600 900 Hall: wall, from, width, to; …"
+        )
+        self._fixed = TextField(
+            "fixed_things",
+            "Fixed things",
+            typed_fixed_things(start.fixed_things),
+            hint="radiator pipe 22 at 1200,300: right and up from the first corner; …",
         )
 
     def _subfloor_fields(self, start: RoomDraft) -> None:
@@ -151,8 +179,8 @@ class RoomForm(Dialog[RoomDraft]):
         self._start = TextField(
             "start",
             "First row at",
-            str(start.start) if start.start is not None else "",
-            hint="The number of the wall; the first walked is wall 0. May stay empty.",
+            wall_letter(start.start) if start.start is not None else "",
+            hint="The letter of the wall; the first walked is A. May stay empty.",
         )
 
     def questions(self) -> Iterable[Widget]:
@@ -173,6 +201,10 @@ class RoomForm(Dialog[RoomDraft]):
         yield self._ready
         yield self._direction
         yield self._start
+        yield self._pattern
+        yield self._border
+        yield self._doorways
+        yield self._fixed
         yield Line(OLD_FLOOR, classes="caution note")
 
     def on_mount(self) -> None:
@@ -181,20 +213,27 @@ class RoomForm(Dialog[RoomDraft]):
 
     @on(Field.Changed)
     def _answered(self, event: Field.Changed) -> None:
-        if event.field in {self._outline, self._cut_outs}:
+        if event.field in {self._outline, self._cut_outs, self._doorways, self._fixed}:
             self._draw()
         elif event.field in {self._subfloor, self._method}:
             self._show_what_applies()
 
     def _draw(self) -> None:
-        outline, cut_outs = read_ring(self._outline.raw), read_cut_outs(self._cut_outs.raw)
+        measured, cut_outs = read_measured(self._outline.raw), read_cut_outs(self._cut_outs.raw)
         self._show_what_applies()
-        if isinstance(outline, Misread) or isinstance(cut_outs, Misread):
+        if isinstance(measured, Misread) or isinstance(cut_outs, Misread):
             self._sketch.show(())
             self._area.say("")
             return
-        self._sketch.show(outline, cut_outs)
-        self._area.say(f"= {say_area(net_area_mm2(outline, cut_outs))} of floor")
+        doorways, fixed = read_doorways(self._doorways.raw), read_fixed_things(self._fixed.raw)
+        finds = Finds(
+            doorways=() if isinstance(doorways, Misread) else doorways,
+            fixed_things=() if isinstance(fixed, Misread) else fixed,
+        )
+        self._sketch.show(measured.ring, cut_outs, finds)
+        around = f"{figure(perimeter_mm(measured.ring) / 1000, 2)} m round"
+        says = f"; {measured.say}" if measured.say else ""
+        self._area.say(f"= {say_area(net_area_mm2(measured.ring, cut_outs))}, {around}{says}")
 
     def _show_what_applies(self) -> None:
         screed = Subfloor(self._subfloor.raw).is_screed
@@ -218,5 +257,19 @@ class RoomForm(Dialog[RoomDraft]):
             screed_laid_on=slip.read_if_given(self._laid, self._clock.read_past_day) if screed else None,
             site_ready_on=slip.read_if_given(self._ready, self._clock.read_day),
             direction_deg=slip.read_if_given(self._direction, read_number),
-            start=slip.read_if_given(self._start, read_whole),
+            start=slip.read_if_given(self._start, read_wall),
+            line_mm=self._start_with.line_mm,
+            pattern=Pattern(self._pattern.raw),
+            border_mm=slip.read_if_given(self._border, read_mm) or 0,
+            doorways=self._finds(slip, self._doorways, read_doorways, typed_doorways, self._start_with.doorways),
+            fixed_things=self._finds(
+                slip, self._fixed, read_fixed_things, typed_fixed_things, self._start_with.fixed_things
+            ),
         )
+
+    @staticmethod
+    def _finds(
+        slip: Slip, field: TextField, read: Reader[Found], typed: Callable[[Found], str], before: Found
+    ) -> Found:
+        """Return what a field holds; what nobody touched stays as it is on file, whatever its names hold."""
+        return before if field.raw == typed(before) else slip.read(field, read, before)

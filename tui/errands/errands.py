@@ -11,6 +11,7 @@ from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.site_errands import SiteErrands
+from tui.errands.take_off_errands import TakeOffErrands
 from tui.telling import Answer, or_tell
 from tui.view import View
 
@@ -29,6 +30,7 @@ class Errands:
         self._site = SiteErrands(view)
         self._laying = LayingErrands(view)
         self._closing = ClosingErrands(view)
+        self._take_off = TakeOffErrands(view)
         self._is_busy = False
         self._deeds: dict[DeedKind, Callable[[str, NextDeed], Awaitable[bool]]] = {
             DeedKind.MEASURE: self._measure,
@@ -83,6 +85,14 @@ class Errands:
     async def remove_room(self, ref: str, room: Room) -> bool:
         """Take a room out of a job, while nothing else is on file about it."""
         return await self._one(lambda: self._jobs.remove_room(ref, room), False)
+
+    def is_counted(self, ref: str, room: str) -> bool:
+        """Whether a room's floor is counted and not drawn."""
+        return self._take_off.is_for(ref, room)
+
+    async def count_floor(self, ref: str, room: str) -> bool:
+        """Show what a floor takes that is counted and not drawn."""
+        return await self._one(lambda: self._take_off.show(ref, room), False)
 
     async def order(self, ref: str) -> bool:
         """Put an order on file."""

@@ -1,19 +1,23 @@
 """Errands about a room's lay: changing the wishes, filing it as the room's plan, and writing it out for the site."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from store.errors import Problem, Refused
 from store.papers.on_disk import write_whole
 from store.trade.jobs import Room
+from store.trade.layout.doorway import LineThrough, line_through
 from store.trade.layout.figures import strips_at_walls
 from store.trade.layout.lay import Attempt, Lay, check_sizes
 from store.trade.layout.reserve import brought_for
 from store.trade.plan_checks import problems_with_terms
-from store.trade.plans import size_of
+from store.trade.plans import floor_in, size_of
 from store.trade.products import Board
+from store.trade.surveyed import Doorway
 from store.trade.walls import wall_letter
+from tui.dialogs.choose import Choose
 from tui.dialogs.folder_form import FolderForm
 from tui.dialogs.lay_form import LayForm
 from tui.dialogs.what_if import Taken, WhatIf
@@ -75,6 +79,35 @@ class LayErrands(Subject):
         what_if = WhatIf(title, ways=ways, search=search, packs=packs_by, narrowest=narrowest)
         return await self._view.app.push_screen_wait(what_if)
 
+    async def line_from_next_room(self, ref: str, room: Room, wishes: LayWishes) -> LayWishes | None:
+        """Carry the rows of the next room's lay through the doorway between them; None where there is none to carry."""
+        ways: dict[str, LineThrough] = {}
+        for other, door, others_door in _doorways_between(room, self.card(ref).facts.rooms):
+            plan = self.desk.plans.current(ref, other.name)
+            if plan is not None:
+                shape = shape_with(room, wishes)
+                ways[other.name] = line_through(floor_in(other), plan.lay, others_door, shape, door)
+        if not ways:
+            self.not_now(
+                "No doorway here leads to a room whose lay is on file. Give both rooms the doorway between them (like "
+                "C 600 900 Hall), and save the other room's lay first."
+            )
+            return None
+        chosen: str | None = next(iter(ways))
+        if len(ways) > 1:
+            choose = Choose(
+                "Whose rows run on into this room?", label="Room", options=[(name, clean(name)) for name in ways]
+            )
+            chosen = await self._view.app.push_screen_wait(choose)
+        if chosen is None:
+            return None
+        line = ways[chosen]
+        self.done(
+            f"The rows run on from {clean(chosen)}: turned {figure(line.direction_deg, 1)}°, with an edge between two "
+            f"rows at {line.line_mm} mm."
+        )
+        return replace(wishes, direction_deg=line.direction_deg, start=None, line_mm=line.line_mm)
+
     async def save(self, ref: str, room: Room, wishes: LayWishes, lay: Lay) -> bool:
         """File the lay as the room's plan; the room takes on its board, direction and first wall where they differ."""
         board = self.boards()[wishes.board]
@@ -109,13 +142,26 @@ class LayErrands(Subject):
             return False
         shape = shape_with(room, wishes)
         title = f"{ref}, {room.name}, {wishes.board}"
+        finds = (room.doorways, room.fixed_things)
         try:
-            write_whole(folder / f"{name} lay.txt", lay_text(shape, lay, wishes.rules, title=title).encode())
-            write_whole(folder / f"{name} lay.svg", drawing_of(shape, lay, wishes.rules, title).encode())
+            write_whole(
+                folder / f"{name} lay.txt", lay_text(shape, lay, wishes.rules, title=title, finds=finds).encode()
+            )
+            drawn = drawing_of(shape, lay, wishes.rules, title, finds=finds)
+            write_whole(folder / f"{name} lay.svg", drawn.encode())
         except Refused as no:
             tell_no(self._view.app, no)
             return False
         return self.done(f"The cut list and the drawing are in {clean(str(folder))}, as “{name} lay”.")
+
+
+def _doorways_between(room: Room, rooms: Iterable[Room]) -> Iterator[tuple[Room, Doorway, Doorway]]:
+    """Yield the rooms next to one, with its doorway to each and the other's doorway back."""
+    for door in room.doorways:
+        for other in rooms:
+            back = next((one for one in other.doorways if one.to.casefold() == room.name.casefold()), None)
+            if other.id != room.id and other.name.casefold() == door.to.casefold() and back is not None:
+                yield other, door, back
 
 
 def packs_by(wishes: LayWishes, lay: Lay) -> int:

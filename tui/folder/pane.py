@@ -12,7 +12,7 @@ from store.trade.readings import Reading
 from tui.folder.page import Entry, Page
 from tui.folder.sections import PARTS, Section
 from tui.widgets.filter_list import FilterList
-from tui.widgets.room_sketch import RoomSketch
+from tui.widgets.room_sketch import Finds, RoomSketch
 from tui.widgets.signed_lines import Said, SignedLines, Tone
 
 _SIDE_BY_SIDE_FROM = 116  # the widest list takes 70 columns, the details beside it 46
@@ -124,4 +124,8 @@ class SectionPane(Container):
         more.show((*heading, *entry.whole) if entry else ())
         self.set_class(is_room, "-drawn")
         if entry is not None and isinstance(entry.fact, Room):
-            self.query_one(RoomSketch).show(entry.fact.outline, entry.fact.cut_outs)
+            self.query_one(RoomSketch).show(
+                entry.fact.outline,
+                entry.fact.cut_outs,
+                Finds(doorways=entry.fact.doorways, fixed_things=entry.fact.fixed_things),
+            )

@@ -192,8 +192,11 @@ class FolderScreen(View):
     def action_plan(self) -> None:
         """Draw how the chosen room is laid."""
         rooms = [room.name for room in self._page.facts.rooms] if self._page else []
-        if rooms:
-            self.post_message(OpenLay(self.ref, self.pane.room or rooms[0]))
+        room = self.pane.room or next(iter(rooms), "")
+        if room and self._errands.is_counted(self.ref, room):
+            self._run(self._errands.count_floor(self.ref, room))
+        elif room:
+            self.post_message(OpenLay(self.ref, room))
         else:
             tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 

@@ -9,6 +9,7 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 
 from store.desk.desk import Desk
 from store.errors import Refused
+from store.trade.gaps import known_wood, wall_gap
 from store.trade.jobs import Room
 from store.trade.layout.cuts import RowOfCuts, rows_of_cuts
 from store.trade.layout.lay import Lay
@@ -65,6 +66,7 @@ class LayScreen(View):
         Binding("e", "change", "Change", id="lay.change"),
         Binding("s", "save", "Save", id="lay.save"),
         Binding("w", "what_if", "What if", id="lay.what_if"),
+        Binding("l", "line", "Line through", id="lay.line"),
         Binding("x", "write_out", "Write out", id="lay.write_out"),
         Binding("escape", "back", "Back", key_display="Esc", id="lay.back"),
     ]
@@ -157,7 +159,7 @@ class LayScreen(View):
         event.stop()
         if not self._search.takes(event):
             return
-        if self._lay is None or event.attempt.lay.boards < self._lay.boards:
+        if self._lay is not event.attempt.lay:
             self._lay = event.attempt.lay
             self._show_lay()
             self._show_figures(self.desk.plans.current(self.ref, self.room_name))
@@ -196,9 +198,20 @@ class LayScreen(View):
         lay, wishes = self._lay, self._wishes
         board = self._errands.boards().get(wishes.board)
         shape = shape_of(room_with(self._room, wishes), board) if board else ""
-        facts = facts_of_lay(shape_with(self._room, wishes), lay, wishes) if lay else []
+        facts = self._facts(self._room, wishes, board, lay) if lay and board else []
         on_file = say_on_file(plan, lay, shape, self.clock)
         self.query_one(Facts).show([*facts, ("On file", on_file)], heading="What it comes to")
+
+    @staticmethod
+    def _facts(room: Room, wishes: LayWishes, board: Board, lay: Lay) -> list[tuple[str, str]]:
+        edges = [edge for row in lay.row_edges_mm for edge in row]
+        gap = wall_gap(
+            across_mm=max(edges) - min(edges) + 2 * room.gap_mm,
+            method=room.method.value,
+            gap_mm=room.gap_mm,
+            species=known_wood(board.species),
+        )
+        return facts_of_lay(shape_with(room, wishes), lay, wishes, gap, room.doorways)
 
     @on(LayDrawing.Chosen)
     def _row_chosen(self, event: LayDrawing.Chosen) -> None:
@@ -251,6 +264,16 @@ class LayScreen(View):
             if taken is not None:
                 self._wishes, self._lay = taken
                 self._show_lay()
+                self.ask_again()
+
+    @work(group="errand")
+    async def action_line(self) -> None:
+        """Let the rows run on from the next room, through the doorway between them."""
+        if self._ready() and self._room and self._wishes:
+            taken = await or_tell(self.app, self._errands.line_from_next_room(self.ref, self._room, self._wishes), None)
+            if taken is not None:
+                self._wishes = taken
+                self._search_again()
                 self.ask_again()
 
     @work(group="errand")

@@ -32,6 +32,7 @@ _NAMES = {
     "emc": "Wood in a room's air",
     "dew-point": "Dew point",
     "movement": "Wood's movement",
+    "gap": "Gap along the walls",
     "drying": "Screed's drying",
     "first-heating": "First heating",
     "flatness": "Flatness",
@@ -96,6 +97,7 @@ class SumsScreen(View):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._count = 0
+        self._is_turning = False
 
     def parts(self) -> ComposeResult:
         with Horizontal():
@@ -123,10 +125,12 @@ class SumsScreen(View):
         if name is None or name == self.form.sum_name:
             return
         self._count += 1
+        self._is_turning = True  # a form that is only half there cannot be read
         side = self.query_one(VerticalScroll)
         async with self.batch():
             await self.form.remove()
             await side.mount(SumForm(name, SUMS[name]))
+        self._is_turning = False
         side.scroll_home(animate=False)
         self._work_out(is_asked=False)
 
@@ -161,6 +165,8 @@ class SumsScreen(View):
         self.query_one(".sum--hint", Line).say(hint)
 
     def _work_out(self, *, is_asked: bool) -> None:
+        if self._is_turning:
+            return
         self._count += 1
         form = self.form
         asked = form.read()

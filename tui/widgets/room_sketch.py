@@ -2,11 +2,14 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from textual.content import Content
 from textual.widget import Widget
 
 from store.trade.outline import Ring
+from store.trade.surveyed import Doorway, FixedThing
+from store.trade.walls import wall_letter, walls_of
 
 _UP, _DOWN, _LEFT, _RIGHT = 1, 2, 4, 8
 _LINES = dict(
@@ -60,6 +63,19 @@ class _Paper:
             y = round(start[1] + (end[1] - start[1]) * step / steps)
             self._signs.setdefault((x, y), "╱" if rising else "╲")
 
+    def gap(self, start: Spot, end: Spot, corners: set[Spot]) -> None:
+        """Leave a doorway open in a wall along an axis, where nothing is written on it and no wall meets another."""
+        (x, y), (far_x, far_y) = sorted((start, end))
+        if x != far_x and y != far_y:
+            return
+        for column in range(x, far_x + 1):
+            for row in range(y, far_y + 1):
+                if (column, row) not in corners:
+                    self._signs.setdefault((column, row), " ")
+
+    def unwritten(self, x: int, y: int, length: int) -> bool:
+        return not any((x + i, y) in self._signs for i in range(length))
+
     def free(self, x: int, y: int, length: int) -> bool:
         inside = 0 <= y < self.height and x >= 0 and x + length <= self.width
         return inside and not any((x + i, y) in self._ways or (x + i, y) in self._signs for i in range(length))
@@ -75,44 +91,78 @@ class _Paper:
         return self._signs.get(spot) or _LINES.get(self._ways.get(spot, 0), " ")
 
 
-def sketch(outline: Ring, cut_outs: Sequence[Ring] = (), width: int = 24, height: int = 10) -> list[str]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finds:
+    """What is drawn beside the walls: doorways as gaps in them, fixed things as rings."""
+
+    doorways: Sequence[Doorway] = ()
+    fixed_things: Sequence[FixedThing] = ()
+
+
+NOTHING = Finds()
+
+
+def sketch(
+    outline: Ring, cut_outs: Sequence[Ring] = (), width: int = 24, height: int = 10, finds: Finds = NOTHING
+) -> list[str]:
     r"""Return a room drawn to scale, as at most ``height`` lines of at most ``width`` cells; y points up.
 
-    Walls along the axes carry their length in mm where there is room for it. An outline of fewer than three
-    corners, without extent, or with more than 200 corners is not drawn: the answer is no line at all.
+    Walls carry their letter, and those along the axes their length in mm, where there is room for it. A doorway is a
+    gap in its wall, a fixed thing a ring. An outline of fewer than three corners, without extent, or with more than 200
+    corners is not drawn: the answer is no line at all.
 
-    >>> print("\n".join(sketch(((0, 0), (4000, 0), (4000, 2000), (0, 2000)), width=14, height=4)))
-    ┌──4000──┐
-    │2000    │2000
-    └──4000──┘
+    >>> print("\n".join(sketch(((0, 0), (4000, 0), (4000, 2000), (0, 2000)), width=18, height=4)))
+    ┌─C 4000──┐
+    │D 2000   │B 2000
+    └─A 4000──┘
     """
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     if not 3 <= len(outline) <= MOST_CORNERS or width < 8 or height < 3 or max(xs) == min(xs) or max(ys) == min(ys):
         return []
-    room = max(len(str(max(ys) - min(ys))), 3)  # for the length that stands right of the last wall
-    scale = max((max(xs) - min(xs)) / (width - 1 - room), (max(ys) - min(ys)) / (height - 1) / _CELL_RATIO)
+    room = max(len(str(max(ys) - min(ys))) + 2, 3)  # for the length that stands right of the last wall
+    scale = max((max(xs) - min(xs)) / max(1, width - 1 - room), (max(ys) - min(ys)) / (height - 1) / _CELL_RATIO)
 
-    def spot(corner: tuple[int, int]) -> Spot:
+    def spot(corner: tuple[float, float]) -> Spot:
         return round((corner[0] - min(xs)) / scale), round((max(ys) - corner[1]) / scale / _CELL_RATIO)
 
     paper = _Paper(width, min(height, spot((0, min(ys)))[1] + 1))
-    rings = [outline, *(ring for ring in cut_outs if len(ring) >= 3)]
-    walls = [(a, b) for ring in rings for a, b in zip(ring, ring[1:] + ring[:1], strict=True)]
-    for a, b in walls:
+    outer, inner = walls_of(outline), [wall for ring in cut_outs if len(ring) >= 3 for wall in walls_of(ring)]
+    for a, b in (*outer, *inner):
         paper.wall(spot(a), spot(b))
-    for a, b in walls:
-        _label(paper, spot(a), spot(b), str(round(math.dist(a, b))))
+    for thing in finds.fixed_things:
+        paper.write(*spot((thing.x_mm, thing.y_mm)), "◦")
+    for index, (a, b) in enumerate(outer):
+        _label(paper, spot(a), spot(b), wall_letter(index), str(round(math.dist(a, b))))
+    for a, b in inner:
+        _label(paper, spot(a), spot(b), "", str(round(math.dist(a, b))))
+    corners = {spot(corner) for corner in outline}
+    for door in finds.doorways:
+        if door.wall < len(outer):
+            here, there = (spot(jamb) for jamb in _jambs(outer[door.wall], door))
+            paper.gap(here, there, corners)
     return paper.lines()
 
 
-def _label(paper: _Paper, start: Spot, end: Spot, words: str) -> None:
+def _jambs(wall: tuple[tuple[int, int], tuple[int, int]], door: Doorway) -> list[tuple[float, float]]:
+    (ax, ay), (bx, by) = wall
+    long = math.dist(*wall) or 1
+    shares = [min(1.0, at / long) for at in (door.from_mm, door.from_mm + door.width_mm)]
+    return [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in shares]
+
+
+def _label(paper: _Paper, start: Spot, end: Spot, letter: str, length: str) -> None:
     (x, y), (far_x, far_y) = sorted((start, end))
-    if y == far_y and far_x - x >= len(words) + 1:
-        paper.write(x + (far_x - x - len(words)) // 2 + 1, y, words)
-    elif x == far_x and far_y - y >= 2:
+    for words in dict.fromkeys((f"{letter} {length}".strip(), length, letter)):
+        if not words:
+            continue
+        left = x + (far_x - x - len(words)) // 2 + 1
+        if y == far_y and far_x - x >= len(words) + 1 and paper.unwritten(left, y, len(words)):
+            paper.write(left, y, words)
+            return
         middle = (y + far_y) // 2
-        if paper.free(x + 1, middle, len(words)):
+        if x == far_x and far_y - y >= 2 and paper.free(x + 1, middle, len(words)):
             paper.write(x + 1, middle, words)
+            return
 
 
 class RoomSketch(Widget):
@@ -124,13 +174,13 @@ class RoomSketch(Widget):
 
     def __init__(self, outline: Ring = (), cut_outs: Sequence[Ring] = (), *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
         super().__init__(id=id)
-        self._outline, self._cut_outs = outline, tuple(cut_outs)
+        self._outline, self._cut_outs, self._finds = outline, tuple(cut_outs), NOTHING
 
-    def show(self, outline: Ring, cut_outs: Sequence[Ring] = ()) -> None:
+    def show(self, outline: Ring, cut_outs: Sequence[Ring] = (), finds: Finds = NOTHING) -> None:
         """Draw another room."""
-        self._outline, self._cut_outs = outline, tuple(cut_outs)
+        self._outline, self._cut_outs, self._finds = outline, tuple(cut_outs), finds
         self.refresh()
 
     def render(self) -> Content:
-        lines = sketch(self._outline, self._cut_outs, self.size.width, self.size.height)
+        lines = sketch(self._outline, self._cut_outs, self.size.width, self.size.height, self._finds)
         return Content("\n".join(lines) if lines else "No drawing yet.")

@@ -11,7 +11,6 @@ Cut = tuple[str, int, str, int]
 """How a piece is got: the ends it keeps, its length, what it is cut from, and the length of that."""
 
 STEP_MM = 50
-MOST_NODES = 260
 NODES_A_START = 40
 MOST_WAYS = 3
 
@@ -32,6 +31,7 @@ class Composer:
     stagger_mm: int
     shortest_mm: int
     chance: random.Random
+    most_nodes: int
 
     def ways(self, left_mm: int, right_mm: int, near_joints: Sequence[int], stock: Stock) -> list[Way]:
         """Return ways to lay a run, none with a joint nearer than the stagger to one of ``near_joints``."""
@@ -51,7 +51,7 @@ class _Run:
     def found(self) -> list[Way]:
         length = self.right_mm - self.left_mm
         ways = [Way(cuts=(cut,), joints=()) for cut in self._in_one(length)]
-        nodes = MOST_NODES
+        nodes = self.composer.most_nodes
         for first in self._starters(length):
             if nodes <= 0 and ways:
                 break

@@ -90,12 +90,15 @@ class Shifting:
             return False
         return all(task.apart(run, first, other, self._firsts[other]) for other in self._neighbours[run])
 
-    def _try(self, run: int, first: int, warmth: float) -> None:
-        was, parts = self._parts[run], self._parts_of(run, first)
-        cut = [
+    def _cut_with(self, was: Parts, parts: Parts) -> list[list[int]]:
+        return [
             of_kind if was[kind] == parts[kind] else _exchanged(of_kind, was[kind], parts[kind])
             for kind, of_kind in enumerate(self._cut)
         ]
+
+    def _try(self, run: int, first: int, warmth: float) -> None:
+        was, parts = self._parts[run], self._parts_of(run, first)
+        cut = self._cut_with(was, parts)
         whole = self._whole + parts[3] - was[3]
         boards, cost = self._needed(cut, whole)
         if cost > self._cost and self._chance.random() >= math.exp((self._cost - cost) / warmth):

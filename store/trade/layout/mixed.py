@@ -1,12 +1,15 @@
 """Laying a floor from packs that hold boards of several lengths, with as few packs as can be found."""
 
 import random
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from store.errors import Refused
 from store.trade.layout.compose import Composer, Way
 from store.trade.layout.lay import BoardSize, LayRules, Piece, pack_boards
+from store.trade.layout.looks import NEAR_MM
 from store.trade.layout.place import Task
 from store.trade.layout.stock import WHOLE, Stock
 
@@ -14,6 +17,10 @@ STARTS = 12
 STARTS_FOR_FEWER = 4
 RUNS_AT_FULL_WORK = 60
 MORE_PACKS = 4
+IN_LINE_MM = 60
+MOST_NODES = 260
+AT_FIRST = 60
+"""How many ways on are looked at for a run; few at first, so that there soon is something to look at."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +65,7 @@ def mixed_ways(task: Task, board: BoardSize, rules: LayRules, seed: int) -> Iter
     for turn in range(starts):
         for packs in _packs_to_try(best, board, least_packs, turn):
             chance = random.Random(f"{seed}/{packs}/{turn}")  # noqa: S311 - repeatable, not secret
-            found = _lay(task, board, rules, packs, chance)
+            found = _lay(task, board, rules, packs, chance, MOST_NODES if turn else AT_FIRST)
             if found is None:
                 continue
             here = (pack_boards(board, len(found.board_lengths_mm), found.board_lengths_mm), _run_of(found))
@@ -96,14 +103,16 @@ class _Floor:
     board: BoardSize
     stock: Stock
     composer: Composer
-    packs: int
+    supply: dict[int, int]
     pieces: list[Piece] = field(default_factory=list)
     joints: list[tuple[int, ...]] = field(default_factory=list)
     laid_mm: int = 0
     whole_mm: int = 0
 
 
-def _lay(task: Task, board: BoardSize, rules: LayRules, packs: int, chance: random.Random) -> MixedWay | None:
+def _lay(
+    task: Task, board: BoardSize, rules: LayRules, packs: int, chance: random.Random, most_nodes: int
+) -> MixedWay | None:
     """Lay all runs from so many packs, or return None where the boards or the ways run out."""
     floor = _Floor(
         task=task,
@@ -114,22 +123,28 @@ def _lay(task: Task, board: BoardSize, rules: LayRules, packs: int, chance: rand
             stagger_mm=rules.stagger_mm,
             shortest_mm=max(1, rules.shortest_mm),
             chance=chance,
+            most_nodes=most_nodes,
         ),
-        packs=packs,
+        supply={length: packs * count for length, count in board.in_pack},
         whole_mm=sum(run.length_mm for run in task.runs),
     )
+    two_before = task.neighbours(2)
     for run, neighbours in enumerate(task.neighbours()):
         near = sorted(joint for other in neighbours if other < run for joint in floor.joints[other])
         left, right = task.runs[run].left_mm, task.runs[run].right_mm
         ways = floor.composer.ways(left, right, near, floor.stock)
         if not ways:
             return None
-        _put_down(floor, run, min(ways, key=lambda way: _cost(floor, way)))
+        in_line = sorted(joint for other in two_before[run] if other < run for joint in floor.joints[other])
+        _put_down(floor, run, min(ways, key=partial(_cost, floor, in_line)))
     return MixedWay(pieces=tuple(floor.pieces), board_lengths_mm=tuple(floor.stock.opened))
 
 
-def _cost(floor: _Floor, way: Way) -> float:
-    """Return what a way costs, in mm of board: opened, less what stays usable, and more for lengths that run short."""
+def _cost(floor: _Floor, in_line: Sequence[int], way: Way) -> float:
+    """Return what a way costs, in mm of board: opened, less what stays usable, and more for lengths that run short.
+
+    A joint in line with one two rows before costs as much as ``IN_LINE_MM`` of board.
+    """
     stock, done = floor.stock, floor.laid_mm / floor.whole_mm
     worth = 0.97 * (1 - done**6)
     cost = 0.0
@@ -142,12 +157,16 @@ def _cost(floor: _Floor, way: Way) -> float:
             rest = size - length - stock.kerf_mm if kept != source else 0
         if rest >= stock.shortest_mm:
             cost -= rest * worth
+    for joint in way.joints if in_line else ():
+        at = bisect_left(in_line, joint - NEAR_MM + 1)
+        if at < len(in_line) and in_line[at] < joint + NEAR_MM:
+            cost += IN_LINE_MM
     return cost + floor.composer.chance.random() * 40
 
 
 def _overdrawn(floor: _Floor, length: int) -> float:
     """Return by how much more of a length is gone than of the floor is laid, as a share of all there is of it."""
-    whole = floor.packs * dict(floor.board.in_pack)[length]
+    whole = floor.supply[length]
     return (whole - floor.stock.left[length] + 1) / whole - floor.laid_mm / floor.whole_mm
 
 

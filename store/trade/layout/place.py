@@ -69,15 +69,15 @@ class Task:
                     return False
         return True
 
-    def neighbours(self) -> tuple[tuple[int, ...], ...]:
-        """Return for each run the runs of the rows before and after it whose joints could come too near."""
+    def neighbours(self, rows_off: int = 1) -> tuple[tuple[int, ...], ...]:
+        """Return for each run the runs so many rows before and after it whose joints could come too near."""
         by_row: dict[int, list[int]] = {}
         for index, run in enumerate(self.runs):
             by_row.setdefault(run.row, []).append(index)
         return tuple(
             tuple(
                 other
-                for row in (run.row - 1, run.row + 1)
+                for row in (run.row - rows_off, run.row + rows_off)
                 for other in by_row.get(row, ())
                 if self.runs[other].left_mm - self.stagger_mm < run.right_mm
                 and run.left_mm - self.stagger_mm < self.runs[other].right_mm

@@ -9,10 +9,12 @@ from store.trade.layout.bound import least_boards
 from store.trade.layout.floor import Floor, floor_of_room
 from store.trade.layout.improve import Shifting
 from store.trade.layout.lay import Attempt, BoardSize, Lay, LayRules, Piece, Room, check_sizes, packs_of
+from store.trade.layout.looks import looks_of
 from store.trade.layout.mixed import least_mixed, mixed_ways
 from store.trade.layout.offcuts import lay_in_order
 from store.trade.layout.pieces import pieces_of
 from store.trade.layout.place import Task
+from store.trade.layout.polish import Polishing
 from store.trade.layout.reach import leading_on, refusal, some_way
 from store.trade.layout.strips import Strips, strips_of
 from store.trade.outline import net_area_mm2
@@ -24,6 +26,8 @@ ROUNDS = (False, True, False, False)
 CHUNKS = 4
 SHIFTS = 4_000
 RUNS_AT_FULL_WORK = 60
+SEARCHED = 0.95
+POLISH = 6_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +90,9 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
     1. Run after run is laid, from the offcuts that lie about (one way, then the best 8 and 24 ways at a
        time).
     2. The best is improved by shifting one run at a time.
-    3. It ends early when no lay could have fewer boards.
+    3. That ends early when no lay could have fewer boards.
+    4. The best is polished: joints in line with those two rows before, and stairs of joints, are shifted apart where
+       that costs no board.
 
     The work is counted, not timed: the same room, board, rules and seed give the same lays. Packs that hold boards of
     several lengths are laid as in ``mixed.py``.
@@ -102,15 +108,28 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
         return
     chance = random.Random(seed)  # noqa: S311 - chance here must be repeatable, not secret
     seen: tuple[int, ...] = ()
+    seen_best: tuple[int, ...] = ()
     best: Lay | None = None
     for firsts, done in _ways(job.task, job.least_boards, chance):
         if best is None or firsts != seen:
             lay, seen = job.lay(firsts), firsts
-            best = lay if best is None or lay.boards < best.boards else best
-        finished = done >= 1 or best.proved_best
-        yield Attempt(lay=best, done=1.0 if finished else done)
-        if finished:
-            return
+            if best is None or lay.boards < best.boards:
+                best, seen_best = lay, firsts
+        yield Attempt(lay=best, done=min(done, SEARCHED))
+        if best.proved_best:
+            break
+    if best is not None:
+        yield Attempt(lay=_polished(job, seen_best, best, chance), done=1.0)
+
+
+def _polished(job: _Job, firsts: tuple[int, ...], best: Lay, chance: random.Random) -> Lay:
+    """Return the best lay with fewer joints in line or in stairs, where that costs no board."""
+    polishing = Polishing(job.task, firsts, chance, at_most=best.boards)
+    polishing.polish(POLISH * RUNS_AT_FULL_WORK // max(RUNS_AT_FULL_WORK, len(job.task.runs)))
+    lay = job.lay(polishing.firsts)
+    shows, showed = (looks_of(one) for one in (lay, best))
+    is_better = lay.boards <= best.boards and shows.in_line + shows.stairs < showed.in_line + showed.stairs
+    return lay if is_better else best
 
 
 def _from_mixed_packs(job: _Job, rules: LayRules, seed: int) -> Iterator[Attempt]:
