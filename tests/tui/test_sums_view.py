@@ -72,7 +72,7 @@ async def open_sum(pilot: Pilot[None], name: str) -> SumsScreen:
     assert isinstance(screen, SumsScreen)
     sums = screen.query_one(OptionList)
     sums.highlighted = list(SUMS).index(name)
-    await until(pilot, lambda: screen.form.sum_name == name)
+    await until(pilot, lambda: screen.form.sum_name == name and bool(screen.form.query(".sum--source")))
     await one_by_one(pilot, "enter")
     return screen
 

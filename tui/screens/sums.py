@@ -98,12 +98,13 @@ class SumsScreen(View):
         super().__init__(desk)
         self._count = 0
         self._is_turning = False
+        self._form = SumForm(*next(iter(SUMS.items())))
 
     def parts(self) -> ComposeResult:
         with Horizontal():
             yield _SumList(*(Listed(plain(_NAMES.get(name, name)), id=name) for name in SUMS), markup=False)
             with VerticalScroll(can_focus=False):
-                yield SumForm(*next(iter(SUMS.items())))
+                yield self._form
         yield Line("", classes="sum--hint")
 
     def on_mount(self) -> None:
@@ -116,7 +117,7 @@ class SumsScreen(View):
     @property
     def form(self) -> SumForm:
         """The sum that is asked now."""
-        return self.query_one(SumForm)
+        return self._form
 
     @on(OptionList.OptionHighlighted)
     async def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -128,8 +129,9 @@ class SumsScreen(View):
         self._is_turning = True  # a form that is only half there cannot be read
         side = self.query_one(VerticalScroll)
         async with self.batch():
-            await self.form.remove()
-            await side.mount(SumForm(name, SUMS[name]))
+            before, self._form = self._form, SumForm(name, SUMS[name])
+            await before.remove()
+            await side.mount(self._form)
         self._is_turning = False
         side.scroll_home(animate=False)
         self._work_out(is_asked=False)
