@@ -132,17 +132,20 @@ def say_doorway(door: Doorway, met: RowsAt | None, rules: LayRules) -> str:
     place = f"wall {wall_letter(door.wall)}{to}"
     if met is None:
         return f"{place}: no row reaches it"
-    rows = (
-        f"row {met.first_row + 1}"
-        if met.first_row == met.last_row
-        else f"rows {met.first_row + 1} to {met.last_row + 1}"
-    )
-    sign = "▲ " if min(met.at_jambs_mm) < rules.least_mm else ""
+    ways = sorted(((met.first_row, met.at_jambs_mm[0]), (met.last_row, met.at_jambs_mm[1])))
+    (first, _), (last, _) = ways
+    rows = f"row {first + 1}" if first == last else f"rows {first + 1} to {last + 1}"
+    sign = "▲ " if is_sliver(met, rules) else ""
     if met.along:
-        lies = "lies" if met.first_row == met.last_row else "lie"
+        lies = "lies" if first == last else "lie"
         return f"{sign}{place}: {rows} {lies} along it, {figure(met.at_jambs_mm[0], 0)} mm wide"
-    beside = " and ".join(figure(width, 0) for width in met.at_jambs_mm)
+    beside = " and ".join(figure(width, 0) for _, width in ways)
     return f"{sign}{place}: {rows} run through, {beside} mm beside the jambs"
+
+
+def is_sliver(met: RowsAt, rules: LayRules) -> bool:
+    """Whether what lies beside a jamb, or along a doorway, is narrower than the rules want of a row at a wall."""
+    return min(met.at_jambs_mm) < rules.least_mm
 
 
 def say_first_wall(figures: LayFigures, room: Room) -> str:
@@ -242,7 +245,8 @@ def lay_text(
     for line in summary_lines(room, lay, rules):
         lines += _hung(line, "  ", columns)
     for door in doorways:
-        lines += _hung(f"Doorway in {say_doorway(door, rows_at(room, lay, door), rules)}.", "  ", columns)
+        said = say_doorway(door, rows_at(room, lay, door), rules)
+        lines += _hung(f"{'▲ ' if said[0] == '▲' else ''}Doorway in {said.removeprefix('▲ ')}.", "  ", columns)
     lines += ["", *drawing_lines(lay, rules, columns), "", "Cut list", *cut_list_lines(lay, rules, columns)]
     for hole in holes_in(room, lay, things, rules.kerf_mm):
         lines += _hung(f"Row {hole.row + 1}: {say_hole(hole)}.", "  ", columns)

@@ -77,7 +77,8 @@ def say_brought(lay: Lay, wishes: LayWishes) -> str:
         )
     except Refused as no:
         return str(no)
-    parts = [f"{brought.lay_boards} boards to lay"]
+    out_of = f", out of {brought.lay_boards}" if lay.board.lengths else ""
+    parts = [f"{lay.boards} boards to lay{out_of}"]
     if brought.cull_boards:
         parts.append(f"{brought.cull_boards} in case some are not good")
     if brought.spare_packs:

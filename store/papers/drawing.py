@@ -162,9 +162,7 @@ class _Drawing:
                 letter = self._letter * min(1.0, max(0.6, length / self._letter / _LETTER_WIDTH / len(says)))
                 away = 0.9 * self._letter * outside / length
                 x, y = self._at(((ax + bx) / 2 + (by - ay) * away, (ay + by) / 2 - (bx - ax) * away))
-                turn = -math.degrees(math.atan2(by - ay, bx - ax))
-                turn = turn - 180 if turn > 90.001 else turn + 180 if turn < -89.999 else turn
-                yield words(says, (x, y), letter, class_="wall", transform=f"rotate({turn:.2f} {x:.3f} {y:.3f})")
+                yield words(says, (x, y), letter, class_="wall", transform=_along((x, y), bx - ax, by - ay))
 
     def _doorways(self) -> Iterator[str]:
         """Yield a white stretch of wall for each doorway, and inside it where the doorway leads."""
@@ -179,10 +177,12 @@ class _Drawing:
                 "path", d=f"M{x1:.3f} {y1:.3f}L{x2:.3f} {y2:.3f}", stroke="#fff", stroke_width=0.45 * self._letter,
                 fill="none", class_="doorway",
             )  # fmt: skip
-            inward = 1.4 * self._letter * (1 if twice_area_mm2(self.room.outline) > 0 else -1) / long
-            spot = (x - (by - ay) * inward, y + (bx - ax) * inward)
             if door.to:
-                yield words(f"to {door.to}", self._at(spot), 0.8 * self._letter, class_="mark")
+                side = (1 if twice_area_mm2(self.room.outline) > 0 else -1) * 0.9 * self._letter / long
+                spot = self._at((x + (by - ay) * side, y - (bx - ax) * side))
+                yield words(
+                    f"to {door.to}", spot, 0.8 * self._letter, class_="wall", transform=_along(spot, bx - ax, by - ay)
+                )
 
     def _fixed_things(self) -> Iterator[str]:
         things = self.finds[1]
@@ -226,6 +226,13 @@ class _Drawing:
             f"Rows are laid this way, the first at the {first}. Lengths in mm; letters tell pieces of one board apart."
         )
         yield words(said, (x + 3.6 * letter, y + 0.35 * letter), letter)
+
+
+def _along(spot: Spot, across: float, up: float) -> str:
+    """Return the turn of words that stand along a wall, never upside down."""
+    turn = -math.degrees(math.atan2(up, across))
+    turn = turn - 180 if turn > 90.001 else turn + 180 if turn < -89.999 else turn
+    return f"rotate({turn:.2f} {spot[0]:.3f} {spot[1]:.3f})"
 
 
 def _fill(kept: Kept) -> str:

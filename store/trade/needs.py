@@ -40,10 +40,10 @@ def wanted(facts: JobFacts, code: str) -> Need:
     board, rooms = facts.board(code), facts.rooms_with(code)
     found = [(room, current_plan(facts, room)) for room in rooms]
     plans = [plan for _, plan in found if plan is not None]
-    taken_off = {room.id: _pattern_of(room, board) for room, plan in found if plan is None}
-    patterns = [one for one in taken_off.values() if one is not None]
+    taken_off = [(room, _pattern_of(room, board)) for room, plan in found if plan is None]
+    patterns = [pattern for _, pattern in taken_off if pattern is not None]
     borders = sum(border_boards(floor_in(room), size_of(board)) for room, plan in found if plan is not None)
-    unplanned = tuple(room for room, plan in found if plan is None and taken_off[room.id] is None)
+    unplanned = tuple(room for room, pattern in taken_off if pattern is None)
     lay_boards = sum(plan.lay.pack_boards for plan in plans)
     brought = _with_culls(plans)
     allowed = with_cut_loss(unplanned) / board.board_mm2

@@ -85,7 +85,7 @@ class RoomForm(Dialog[RoomDraft]):
             "outline",
             "Shape",
             typed_ring(start.outline),
-            hint="5200 x 4100 [diagonals 6622 6610], or walls: 5200 right, 300 up and 200 left, …",
+            hint="5200 x 4100, with diagonals 6622 6610 too, or walls: 5200 right, 4100 up, …",
         )
         self._cut_outs = TextField(
             "cut_outs",

@@ -187,4 +187,6 @@ def file_name(words: str) -> str:
 def _say_floor(wishes: LayWishes) -> str:
     turn = "" if wishes.direction_deg is None else f", rows turned {figure(wishes.direction_deg, 1)}°"
     start = "" if wishes.start is None else f", first row at wall {wall_letter(wishes.start)}"
+    if wishes.line_mm is not None:
+        start = f", with an edge between two rows at {wishes.line_mm} mm"
     return f"laid with {clean(wishes.board)}{turn}{start or ', first row where the program chooses'}"

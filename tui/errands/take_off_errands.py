@@ -76,7 +76,7 @@ def facts_of_pattern(taken: TakeOff, board: Board, room: Room) -> list[tuple[str
         boards = counted(taken.border_boards, "board")
         facts.append(("Border", f"{room.border_mm} mm wide: {run} m end to end, {boards}"))
     how = (
-        "the trade's rule for blocks across the walls; half of the border's offcuts are used again"
+        "the trade's rule for blocks that lie across the walls; half of their offcuts are used again"
         if room.pattern is Pattern.HERRINGBONE
         else "column by column, no offcut used again"
     )

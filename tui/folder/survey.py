@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 
-from store.trade.jobs import Room
+from store.trade.gaps import wall_gap
+from store.trade.jobs import Method, Room
 from store.trade.laying import is_wholly_laid
+from store.trade.surveyed import Pattern
 from store.trade.verdict import Hold, HoldState, Why
+from store.trade.walls import wall_letter
 from tui.folder.page import STATE_TONES, Entry, Page
-from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, SUBFLOORS
+from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, PATTERNS, SUBFLOORS
 from tui.widgets.rows import Column
 from tui.widgets.safe import cell
 from tui.widgets.signed_lines import Said, Tone
@@ -65,6 +68,29 @@ def _floor(page: Page, room: Room) -> Iterator[Said]:
     heated = ", heated" if room.heated else ""
     yield Said(words=f"On {SUBFLOORS[room.subfloor]}{heated}{screed}{laid}.")
     yield Said(words=f"Gap along the walls {say_mm(room.gap_mm)}, cut loss {say_percent(room.cut_loss_percent)}.")
+    yield from _gap(page, room)
+    if room.pattern is not Pattern.STRAIGHT or room.border_mm:
+        border = f", with a border of {say_mm(room.border_mm)}" if room.border_mm else ""
+        yield Said(words=f"Laid in {PATTERNS[room.pattern]}{border}; p counts it.")
+    for door in room.doorways:
+        to = f" to {clean(door.to)}" if door.to else ""
+        at = f"{say_mm(door.from_mm)} from its first corner"
+        yield Said(words=f"Doorway{to} in wall {wall_letter(door.wall)}, {at}, {say_mm(door.width_mm)} wide.")
+    for thing in room.fixed_things:
+        yield Said(words=f"Fixed: {clean(thing.name)}, {thing.size_mm} mm, at {thing.x_mm}, {thing.y_mm}.")
+
+
+def _gap(page: Page, room: Room) -> Iterator[Said]:
+    """Yield what a floating floor's width asks of the gap; across its rows if a lay says so, else its narrower side."""
+    if room.method is not Method.FLOATING:
+        return
+    sides = [max(spots) - min(spots) for spots in zip(*room.outline, strict=True)]
+    gap = wall_gap(across_mm=min(sides), method=room.method.value, gap_mm=room.gap_mm)
+    if not gap.enough:
+        words = f"▲ A floating floor so wide asks for a gap of {gap.asked_mm} mm at each wall."
+        yield Said(words=words, tone=Tone.WARN)
+    if room.doorways:
+        yield Said(words="A floating floor wants a joint at each doorway, if its maker's sheet says nothing else.")
 
 
 def holds_of_room(page: Page, room: Room) -> Iterator[Said]:

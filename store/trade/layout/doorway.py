@@ -84,7 +84,8 @@ def line_through(one: Room, lay: Lay, door: Doorway, other: Room, others_door: D
         there[0] + away[0] * math.cos(turn) + away[1] * math.sin(turn),
         there[1] - away[0] * math.sin(turn) + away[1] * math.cos(turn),
     )
-    direction = round((lay.direction_deg - math.degrees(turn)) % 180, 3) % 180
+    # A row has no front: of the two ways to say its direction, the one nearer to the plan's own is easier to read.
+    direction = round((lay.direction_deg - math.degrees(turn) + 45) % 180 - 45, 3)
     (_, height), *_ = _turned_spots([carried], other, direction)
     return LineThrough(direction_deg=direction, line_mm=round(height))
 
