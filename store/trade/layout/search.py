@@ -27,7 +27,7 @@ CHUNKS = 4
 SHIFTS = 4_000
 RUNS_AT_FULL_WORK = 60
 SEARCHED = 0.95
-POLISH = 6_000
+POLISH = 4_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
