@@ -1,15 +1,21 @@
 """Reads the doorways and the fixed things of a room as somebody types them, and writes them the same way."""
 
+import math
 import re
 
+from store.trade.outline import Ring
 from store.trade.surveyed import Doorway, FixedThing
-from store.trade.walls import wall_letter, wall_of_letter
-from tui.typed import Misread, read_mm, shown, tidy
+from store.trade.walls import wall_letter, wall_of_letter, walls_of
+from tui.typed import Misread, read_mm, read_number, shown, tidy
 from tui.wording import clean
 
 DOORWAY_EXAMPLE = "C 600 900 Hall: in wall C, 600 from its first corner, 900 wide, to the hall"
 FIXED_EXAMPLE = "radiator pipe 22 at 1200,300"
 
+_DIRECTION = re.compile(
+    r"(?:(light|from|along)\s+)?(?:wall\s+)?([a-z]{1,2})|(?:along\s+)?(?:the\s+)?(long(?:est)?(?:\s+wall)?)",
+    re.IGNORECASE,
+)
 _LENGTH = r"([0-9]+(?:[.,][0-9]+)?\s*(?:mm|cm|m\b)?)"
 _DOORWAY = re.compile(
     rf"(?:wall\s+)?([a-z]{{1,3}}|[0-9]{{1,4}})\s*[:,]?\s+{_LENGTH}[\s,]+{_LENGTH}(?:\s*[,]?\s*deep\s+{_LENGTH})?(?:[\s,]+(.*))?",
@@ -25,6 +31,28 @@ def read_wall(text: str) -> int | Misread:
     typed = re.sub(r"^wall\s+", "", tidy(text), flags=re.IGNORECASE)
     wall = int(typed) if re.fullmatch(r"[0-9]{1,4}", typed) else wall_of_letter(typed)
     return Misread(say=f"{shown(text)} is no wall; write its letter, like C.") if wall is None else wall
+
+
+def read_direction(text: str, outline: Ring) -> float | Misread:
+    """Read which way rows run over a room: degrees, along a wall, or along the light that comes in by one.
+
+    “45” · “B” or “along B” · “long wall” · “light C”: away from the window in wall C. Without an outline only degrees.
+    """
+    typed = tidy(text)
+    named = _DIRECTION.fullmatch(typed)
+    if named is None or not outline:
+        return read_number(typed)
+    walls = walls_of(outline)
+    if named[3]:
+        wall = max(range(len(walls)), key=lambda place: (math.dist(*walls[place]), -place))
+    else:
+        read = wall_of_letter(named[2])
+        if read is None or read >= len(walls):
+            return Misread(say=f"{shown(text)} is no wall of this room; its last is {wall_letter(len(walls) - 1)}.")
+        wall = read
+    (ax, ay), (bx, by) = walls[wall]
+    along = math.degrees(math.atan2(by - ay, bx - ax))
+    return round((along + (90 if (named[1] or "").lower() in {"light", "from"} else 0)) % 180, 3) % 180
 
 
 def read_doorways(text: str) -> tuple[Doorway, ...] | Misread:

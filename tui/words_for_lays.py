@@ -118,7 +118,12 @@ def say_narrowest(figures: LayFigures, room: Room, rules: LayRules) -> str:
         return ""
     strip = figures.at_walls[0]
     said = f"{figure(strip.width_mm, 0)} mm in row {strip.row + 1}, at {say_wall(strip, room)}"
-    return f"{said}: less than {rules.least_mm} mm" if is_too_narrow(figures, rules) else said
+    if not is_too_narrow(figures, rules):
+        return said
+    if strip.between:
+        return f"{said}: less than {rules.least_mm} mm, between two walls"
+    start = "another start would keep it" if figures.some_start_keeps else "no start keeps it at every wall"
+    return f"{said}: less than {rules.least_mm} mm; {start}"
 
 
 def is_too_narrow(figures: LayFigures, rules: LayRules) -> bool:

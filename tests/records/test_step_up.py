@@ -94,7 +94,7 @@ def test_all_is_in_order_after_the_step_and_a_plan_can_be_filed(old: Path) -> No
     plan = replace(PLAN, room=facts.rooms[0].name, board=facts.rooms[0].board)
     with cabinet.deed():
         filed = cabinet.events.add_plan(facts.job.id, plan)
-    assert cabinet.facts.of_ref(facts.job.ref).plans == (filed,)
+    assert cabinet.facts.many((facts.job.ref,))[0].plans == (filed,)
     cabinet.close()
 
 

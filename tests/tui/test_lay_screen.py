@@ -166,7 +166,7 @@ async def test_the_figures_name_the_wall_of_the_narrowest_strip_and_keep_packs_a
         screen = await open_lay(pilot, "GQ-0149", "Parlour")
         said = facts_said(screen)
         # 3900 − 3850 − 2 × 10 between chimney breast and hearth.
-        assert "▲ 30 mm in row 21, at wall E (1500 mm): less than 60 mm" in said
+        assert "▲ 30 mm in row 21, at wall E (1500 mm): less than 60 mm, between two walls" in said
         # 63 boards; 67 with culls of 3 % at 90 % (negative binomial); 12 packs of 6, and the spare one of the plan.
         assert "13: 63 boards to lay, 4 in case some are not good, 1 pack to spare" in said
         assert "proved best" in said

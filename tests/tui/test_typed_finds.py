@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from store.trade.surveyed import Doorway, FixedThing
 from tui.typed import Misread
 from tui.typed_finds import (
+    read_direction,
     read_doorways,
     read_fixed_things,
     read_wall,
@@ -144,3 +145,27 @@ def test_diagonals_that_do_not_go_together_say_which_to_measure_again():
     read = read_measured("5200 x 4100 diagonals 6622 6510")
     assert isinstance(read, Misread)
     assert "Measure the diagonals again" in read.say
+
+
+OUTLINE = ((0, 0), (5200, 0), (5200, 4100), (0, 4100))
+
+
+@pytest.mark.parametrize(
+    ("typed", "degrees"),
+    [
+        ("90", 90), ("-30", -30), ("B", 90), ("along wall B", 90), ("long wall", 0), ("the longest wall", 0),
+        ("light A", 90), ("from B", 0), ("22,5", 22.5),
+    ],
+)  # fmt: skip
+def test_rows_may_run_by_degrees_along_a_wall_or_along_the_light(typed, degrees):
+    assert read_direction(typed, OUTLINE) == degrees
+
+
+@pytest.mark.parametrize("typed", ["F", "light Z", "sideways", "north of here"])
+def test_a_direction_that_is_none_is_said_to_be_none(typed):
+    assert isinstance(read_direction(typed, OUTLINE), Misread)
+
+
+def test_without_an_outline_only_degrees_are_read():
+    assert read_direction("90", ()) == 90
+    assert isinstance(read_direction("B", ()), Misread)

@@ -154,7 +154,10 @@ def test_every_offcut_that_goes_to_a_row_is_taken_up_there(parlour):
 def test_the_narrowest_strip_names_its_wall(parlour):
     # Hearth and chimney breast leave 3900 − 3850 − 2 × 10 = 30 mm between them.
     figures = figures_of(PARLOUR, parlour, RULES)
-    assert say_narrowest(figures, PARLOUR, RULES) == "30 mm in row 21, at wall E (1500 mm): less than 60 mm"
+    assert (
+        say_narrowest(figures, PARLOUR, RULES)
+        == "30 mm in row 21, at wall E (1500 mm): less than 60 mm, between two walls"
+    )
     assert say_first_wall(figures, PARLOUR) == "along wall A (5400 mm)"
 
 

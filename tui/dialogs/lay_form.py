@@ -13,6 +13,7 @@ from tui.dialogs.parts import product_options
 from tui.dialogs.slip import Slip
 from tui.lay_wishes import LayWishes
 from tui.typed import read_mm, read_number, read_whole
+from tui.typed_finds import read_direction
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
@@ -31,13 +32,13 @@ class LayForm(Dialog[LayWishes]):
 
     def __init__(self, *, room: RoomDraft, boards: Sequence[Board], wishes: LayWishes, check: Check[LayWishes]) -> None:
         super().__init__(f"How {room.name} is laid", check, save="Lay it")
-        rules = wishes.rules
+        rules, self._outline = wishes.rules, room.outline
         self._board = SelectField("board", "Board", product_options(boards), wishes.board, hint="Space opens the list.")
         self._direction = TextField(
             "direction_deg",
             "Rows turned °",
             "" if wishes.direction_deg is None else typed_number(wishes.direction_deg),
-            hint="0 runs left to right on the plan, 90 up; empty: along their first wall.",
+            hint="0, 90, 45 …, or B: along wall B; long wall; light C: away from a window there; or empty.",
         )
         walls = [
             (str(wall), f"wall {wall_letter(wall)}, {_long(one)}") for wall, one in enumerate(walls_of(room.outline))
@@ -87,7 +88,7 @@ class LayForm(Dialog[LayWishes]):
     def fill_in(self, slip: Slip) -> LayWishes:
         return LayWishes(
             board=self._board.raw,
-            direction_deg=slip.read_if_given(self._direction, read_number),
+            direction_deg=slip.read_if_given(self._direction, lambda text: read_direction(text, self._outline)),
             start=int(self._start.raw) if self._start.raw else None,
             line_mm=slip.read_if_given(self._line, read_whole),
             rules=LayRules(

@@ -16,7 +16,14 @@ from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field, past_day_field, product_options
 from tui.dialogs.slip import Reader, Slip
 from tui.typed import Misread, read_mm, read_number, read_text
-from tui.typed_finds import read_doorways, read_fixed_things, read_wall, typed_doorways, typed_fixed_things
+from tui.typed_finds import (
+    read_direction,
+    read_doorways,
+    read_fixed_things,
+    read_wall,
+    typed_doorways,
+    typed_fixed_things,
+)
 from tui.typed_outline import read_cut_outs, read_measured, read_ring, typed_cut_outs, typed_ring
 from tui.vocabulary import METHODS, PATTERNS, SUBFLOORS
 from tui.wall_clock import WallClock
@@ -174,7 +181,7 @@ class RoomForm(Dialog[RoomDraft]):
             "direction_deg",
             "Rows turned °",
             typed_number(start.direction_deg) if start.direction_deg is not None else "",
-            hint="Degrees from the first wall, anticlockwise: 0 or 90; may stay empty.",
+            hint="Degrees like 90, or B: along wall B; long wall; light C: away from a window there.",
         )
         self._start = TextField(
             "start",
@@ -242,9 +249,10 @@ class RoomForm(Dialog[RoomDraft]):
 
     def fill_in(self, slip: Slip) -> RoomDraft:
         screed = Subfloor(self._subfloor.raw).is_screed
+        outline = slip.read(self._outline, read_ring, _STAND_IN)
         return RoomDraft(
             name=slip.read(self._called, read_text, ""),
-            outline=slip.read(self._outline, read_ring, _STAND_IN),
+            outline=outline,
             subfloor=Subfloor(self._subfloor.raw),
             method=Method(self._method.raw),
             board=self._board.raw,
@@ -256,7 +264,7 @@ class RoomForm(Dialog[RoomDraft]):
             screed_mm=slip.read_if_given(self._screed, read_mm) if screed else None,
             screed_laid_on=slip.read_if_given(self._laid, self._clock.read_past_day) if screed else None,
             site_ready_on=slip.read_if_given(self._ready, self._clock.read_day),
-            direction_deg=slip.read_if_given(self._direction, read_number),
+            direction_deg=slip.read_if_given(self._direction, lambda text: read_direction(text, outline)),
             start=slip.read_if_given(self._start, read_wall),
             line_mm=self._start_with.line_mm,
             pattern=Pattern(self._pattern.raw),

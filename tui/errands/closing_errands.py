@@ -132,6 +132,9 @@ class ClosingErrands(Subject):
 
 def _now_at(card: JobCard) -> str:
     if card.standing.stage is Stage.CLOSED:
+        snags = sum(one.mended_at is None for one in card.facts.snags)
+        if snags:
+            return f"The job is closed and out of the day's list, with {counted(snags, 'snag')} still to put right."
         return "The job is closed, and out of the day's list."
     return f"The job's stage now: {STAGES[card.standing.stage]}."
 

@@ -112,9 +112,10 @@ def sketch(
     corners is not drawn: the answer is no line at all.
 
     >>> print("\n".join(sketch(((0, 0), (4000, 0), (4000, 2000), (0, 2000)), width=18, height=4)))
-    ┌─C 4000──┐
-    │D 2000   │B 2000
-    └─A 4000──┘
+    ┌──C 4000──┐
+    │D 2000    │B 2000
+    │          │
+    └──A 4000──┘
     """
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     if not 3 <= len(outline) <= MOST_CORNERS or width < 8 or height < 3 or max(xs) == min(xs) or max(ys) == min(ys):

@@ -10,6 +10,7 @@ from store.trade.layout.footprint import floor_under
 from store.trade.layout.inset import Ledge, Spot, ledges_of, turned
 from store.trade.layout.lay import Lay, LayRules, Room
 from store.trade.layout.rows import rows
+from store.trade.layout.strips import some_start_keeps
 from store.trade.outline import twice_area_mm2
 
 _STEEPEST = 0.176
@@ -22,13 +23,15 @@ class WallStrip:
     """How wide the row is that lies along a wall, at its narrowest, in mm.
 
     ``wall`` is the wall's place in its ring; ``cut_out`` is None for a wall of the room, else the place of the
-    cut-out; ``row`` counts from 0.
+    cut-out; ``row`` counts from 0. ``between`` tells that another wall faces it within the row, so that no other start
+    of the rows would make the strip wider.
     """
 
     wall: int
     cut_out: int | None
     row: int
     width_mm: float
+    between: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +39,7 @@ class LayFigures:
     """The outer rows of a lay in mm, what a plain start would have made of the last, and the offcuts nobody takes.
 
     ``last_if_full_mm`` is the last row had the first been a full board; ``at_walls`` begins with the narrowest strip.
+    ``some_start_keeps`` tells whether rows could begin so that no wall is left with less than the rules want.
     """
 
     first_mm: int
@@ -44,6 +48,7 @@ class LayFigures:
     at_walls: tuple[WallStrip, ...]
     left_over_mm: tuple[int, ...]
     boards_from_perfect: int
+    some_start_keeps: bool
 
 
 def figures_of(room: Room, lay: Lay, rules: LayRules) -> LayFigures:
@@ -59,6 +64,7 @@ def figures_of(room: Room, lay: Lay, rules: LayRules) -> LayFigures:
         at_walls=strips_at_walls(room, lay),
         left_over_mm=left_over(lay, rules.kerf_mm),
         boards_from_perfect=lay.boards - lay.least_boards,
+        some_start_keeps=some_start_keeps(floor, lay.board.width_mm, rules.least_mm),
     )
 
 
@@ -79,9 +85,10 @@ def strips_at_walls(room: Room, lay: Lay) -> tuple[WallStrip, ...]:
     for met in _met(room, lay):
         by_row.setdefault(met.row, []).append(met)
     strips = [
-        WallStrip(wall=met.wall, cut_out=met.cut_out, row=row, width_mm=round(_width(met, of_row, lay), 1))
+        WallStrip(wall=met.wall, cut_out=met.cut_out, row=row, width_mm=round(width, 1), between=between)
         for row, of_row in by_row.items()
         for met in of_row
+        for width, between in [_width(met, of_row, lay)]
     ]
     return tuple(sorted(strips, key=lambda strip: (strip.width_mm, strip.cut_out is not None, strip.wall)))
 
@@ -122,7 +129,7 @@ def _row_at(ledge: Ledge, lay: Lay) -> int | None:
     return next((row for row, (low, high) in enumerate(lay.row_edges_mm) if low <= inside <= high), None)
 
 
-def _width(met: _Met, of_row: list[_Met], lay: Lay) -> float:
+def _width(met: _Met, of_row: list[_Met], lay: Lay) -> tuple[float, bool]:
     low, high = lay.row_edges_mm[met.row]
     facing = [
         one.ledge
@@ -131,6 +138,6 @@ def _width(met: _Met, of_row: list[_Met], lay: Lay) -> float:
     ]
     if met.ledge.floor_above:
         top = min((one.low for one in facing if one.low > met.ledge.high), default=float(high))
-        return max(0.0, min(top, high) - met.ledge.high)
+        return max(0.0, min(top, high) - met.ledge.high), top < high
     bottom = max((one.high for one in facing if one.high < met.ledge.low), default=float(low))
-    return max(0.0, met.ledge.low - max(bottom, low))
+    return max(0.0, met.ledge.low - max(bottom, low)), bottom > low

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from store.trade.layout.improve import Shifting
 from store.trade.layout.looks import NEAR_MM
 from store.trade.layout.place import Task
+from store.trade.layout.sharing import Wanted, left_over
 
 Triple = tuple[int, int, int]
 
@@ -13,8 +14,9 @@ Triple = tuple[int, int, int]
 class Polishing(Shifting):
     """A lay whose joints are shifted run by run, so that fewer lie in line or in stairs; see ``looks.py``.
 
-    A shift is made if around its run fewer joints show, or as many with fewer lengths to cut, or with a longer piece
-    left over; never if it costs a board. What it looks at is counted, so that the same lay is polished the same way.
+    A shift is made if around its run fewer joints show; then, if as few show and there are fewer different lengths to
+    cut, or as many and a longer piece is left over; never if it costs a board. What it looks at is counted, so that the
+    same lay is polished the same way.
     """
 
     def __init__(self, task: Task, firsts: Sequence[int], chance: random.Random, *, at_most: int) -> None:
@@ -28,8 +30,40 @@ class Polishing(Shifting):
         """The first pieces as they are now."""
         return tuple(self._firsts)
 
+    def tidy(self, times: int) -> None:
+        """Try so many shifts towards fewer lengths to cut and a longer piece left over, no more joints showing."""
+        merit = self._merit(self._cut)
+        for _ in range(times):
+            run = int(self._chance.random() * len(self._firsts))
+            first, old = self._other_first(run), self._firsts[run]
+            if first == old or not self._may_be(run, first):
+                continue
+            parts, was, before = self._parts_of(run, first), self._parts[run], self._faults(run)
+            cut, whole = self._cut_with(was, parts), self._whole + parts[3] - was[3]
+            better = self._merit(cut)
+            if better <= merit or self._needed(cut, whole)[0] > self._at_most:
+                continue
+            self._firsts[run] = first
+            if self._faults(run) > before:
+                self._firsts[run] = old
+                continue
+            self._parts[run], self._cut, self._whole, merit = parts, cut, whole, better
+
+    def _merit(self, cut: list[list[int]]) -> tuple[int, int]:
+        """Return how few lengths are cut, and how long the longest piece is that is left over."""
+        left = left_over(
+            Wanted(
+                starters=cut[0],
+                closers=cut[1],
+                inserts=cut[2],
+                length_mm=self._task.length_mm,
+                kerf_mm=self._task.kerf_mm,
+            )
+        )
+        return -len({length for of_kind in cut for length in of_kind}), max(left, default=0)
+
     def polish(self, times: int) -> None:
-        """Try so many shifts; runs that stand in no fault are left alone after the first look."""
+        """Try so many shifts; runs that stand in no fault are left alone."""
         for _ in range(times):
             run = int(self._chance.random() * len(self._firsts))
             before = self._faults(run)

@@ -24,10 +24,11 @@ STEP_MM = 50
 WIDTHS = (1, 8, 24)
 ROUNDS = (False, True, False, False)
 CHUNKS = 4
-SHIFTS = 4_000
+SHIFTS = 2_500
 RUNS_AT_FULL_WORK = 60
 SEARCHED = 0.95
 POLISH = 4_000
+TIDY = 2_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,11 +126,13 @@ def search_lays(room: Room, *, board: BoardSize, rules: LayRules, seed: int = 1)
 def _polished(job: _Job, firsts: tuple[int, ...], best: Lay, chance: random.Random) -> Lay:
     """Return the best lay with fewer joints in line or in stairs, where that costs no board."""
     polishing = Polishing(job.task, firsts, chance, at_most=best.boards)
-    polishing.polish(POLISH * RUNS_AT_FULL_WORK // max(RUNS_AT_FULL_WORK, len(job.task.runs)))
+    share = RUNS_AT_FULL_WORK / max(RUNS_AT_FULL_WORK, len(job.task.runs))
+    polishing.polish(int(POLISH * share))
+    polishing.tidy(int(TIDY * share))
     lay = job.lay(polishing.firsts)
-    shows, showed = (looks_of(one) for one in (lay, best))
-    is_better = lay.boards <= best.boards and shows.in_line + shows.stairs < showed.in_line + showed.stairs
-    return lay if is_better else best
+    looks, looked = (looks_of(one) for one in (lay, best))
+    shows, showed = ((one.in_line + one.stairs, one.cut_lengths) for one in (looks, looked))
+    return lay if lay.boards <= best.boards and shows < showed else best
 
 
 def _from_mixed_packs(job: _Job, rules: LayRules, seed: int) -> Iterator[Attempt]:

@@ -71,6 +71,12 @@ def strips_of(floor: Floor, width_mm: int, least_mm: int, line_mm: int | None = 
     return min(both, key=lambda way: way[:3])[3]
 
 
+def some_start_keeps(floor: Floor, width_mm: int, least_mm: int) -> bool:
+    """Tell whether rows could begin so that no wall along them is left with a strip narrower than ``least_mm``."""
+    ledges = [ledge for ledge in floor.ledges if ledge.high - ledge.low < width_mm / 2]
+    return any(_narrowest(ledges, phase, width_mm) >= least_mm for phase in range(width_mm))
+
+
 def _full_first(wall: Ledge, width_mm: int) -> int:
     return (math.floor(wall.low + HAIR_MM) if wall.floor_above else math.ceil(wall.high - HAIR_MM)) % width_mm
 
