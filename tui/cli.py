@@ -12,7 +12,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from tui.cli_parser import CommandParser
+from tui.command.parser import CommandParser
 from tui.version import VERSION
 
 EXIT_STATUSES = """exit status:
@@ -118,7 +118,7 @@ class _HelpOnSums(argparse.Action):
     """Lists the sums, which only the command that works them out knows."""
 
     def __call__(self, parser: argparse.ArgumentParser, *_: object, **__: object) -> None:
-        from tui.cli_sums import parser as parser_of_sums  # noqa: PLC0415 - the sums are not needed otherwise
+        from tui.command.sums import parser as parser_of_sums  # noqa: PLC0415 - the sums are not needed otherwise
 
         parser_of_sums().print_help()
         parser.exit()
@@ -132,6 +132,6 @@ def _fill_in(asked: argparse.Namespace) -> None:
 
 
 def _answer_for(asked: argparse.Namespace) -> Answer:
-    from tui import commands  # noqa: PLC0415 - asking for the version must not pay for the shop
+    from tui.command import commands  # noqa: PLC0415 - asking for the version must not pay for the shop
 
     return commands.ANSWERS[asked.command or "screens"]

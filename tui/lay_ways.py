@@ -8,7 +8,7 @@ from store.trade.jobs import RoomDraft
 from store.trade.products import Board
 from store.trade.walls import wall_letter, walls_of
 from tui.lay_wishes import LayWishes, usual_wishes
-from tui.wording import clean, figure
+from tui.words.wording import clean, figure
 
 _MOST_WALLS = 6
 

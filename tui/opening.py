@@ -10,10 +10,10 @@ from store.desk.keeping import copies_of
 from store.errors import NoStore, StoreError
 from store.trade.firm import FirmDraft, problems_with_firm
 from tui.app import LaydayApp
-from tui.commands import desk_for, records_path
+from tui.command.commands import desk_for, records_path
 from tui.dialogs.open_or_make import FirstStep
 from tui.first_window import FirstAnswer, FirstWindow
-from tui.wording import clean, say_now
+from tui.words.wording import clean, say_now
 
 DEMO_NOTE = "Made-up firm: try anything, nothing is kept."
 FIRST_STEPS = (

@@ -6,7 +6,7 @@ from typing import Literal, TypeVar
 from textual.app import App
 
 from store.errors import ChangedMeanwhile, DraftRefused, Problem, StoreError
-from tui.wording import clean
+from tui.words.wording import clean
 
 Result = TypeVar("Result")
 Answer = TypeVar("Answer")

@@ -14,10 +14,10 @@ from store.desk.desk import Desk
 from tui.dialogs.help_screen import help_for
 from tui.doors import VIEW_WORDS, ViewName
 from tui.telling import refusal_of, tell_no
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 from tui.widgets.safe import Line
 from tui.widgets.strip import ViewStrip
-from tui.wording import say_now
+from tui.words.wording import say_now
 
 LEAST_COLUMNS, LEAST_ROWS = 60, 18
 

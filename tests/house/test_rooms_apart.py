@@ -107,7 +107,16 @@ def loaded(*arguments: str) -> set[str]:
 
 def test_asking_for_the_version_or_for_help_pays_for_nothing_else() -> None:
     for asked in ("--version", "--help"):
-        dear = {"textual", "peewee", "rich", "tui.app", "tui.commands", "store.desk.desk", "dateutil", "zoneinfo"}
+        dear = {
+            "textual",
+            "peewee",
+            "rich",
+            "tui.app",
+            "tui.command.commands",
+            "store.desk.desk",
+            "dateutil",
+            "zoneinfo",
+        }
         assert loaded(asked) & dear == set()
 
 

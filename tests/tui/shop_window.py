@@ -14,7 +14,7 @@ from textual.screen import Screen
 import tui
 from store.trade.products import Board, Glue
 from tui.theme import DARK, THEMES
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 
 GOLDEN = Path(__file__).parent / "golden"
 ZONE = ZoneInfo("Europe/Brussels")

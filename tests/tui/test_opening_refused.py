@@ -10,7 +10,7 @@ import pytest
 from store.trade.firm import FirmDraft
 from tests.tui.made_up import new_desk
 from tests.tui.opened import Opened, asked
-from tui.commands import answering
+from tui.command.commands import answering
 from tui.opening import run_screens
 
 FIRM = FirmDraft(name="Gannet Quay Floors")

@@ -9,11 +9,11 @@ from textual.app import App, ComposeResult
 from store.trade.surveyed import Doorway, FixedThing
 from store.trade.verdict import Stage
 from tests.tui.shop_window import HOSTILE, picture
-from tui.vocabulary import STAGES
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.room_sketch import Finds, RoomSketch, sketch
 from tui.widgets.safe import Line, cell, cut, plain
 from tui.widgets.stage_bar import StageBar, stage_parts
+from tui.words.vocabulary import STAGES
 
 L_SHAPE = ((0, 0), (5200, 0), (5200, 1400), (4300, 1400), (4300, 4100), (0, 4100))
 

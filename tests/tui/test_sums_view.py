@@ -13,10 +13,10 @@ from store.trade.layout.search import lay_room
 from store.trade.moisture import emc
 from tests.tui.lay_window import desk_on, made_up_firm, until, window
 from tests.tui.shop_window import match_picture, one_by_one, picture, type_over
-from tui.cli_sums import SUMS
+from tui.command.sums import SUMS
 from tui.screens.sums import SumsScreen
 from tui.widgets.safe import Line
-from tui.words_for_sums import source_of
+from tui.words.sums import source_of
 
 # What is typed, and what the answer says. Where the figures are from stands beside each.
 ASKED = {

@@ -17,7 +17,7 @@ from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
 from tui.widgets.marked_lines import MarkedLines
-from tui.words_for_today import fact_of
+from tui.words.today import fact_of
 
 
 def sheet_words(app):

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui import typed
-from tui.typed import Misread
-from tui.typed_outline import read_cut_outs, read_ring, read_sides, typed_cut_outs, typed_ring
-from tui.wording import typed_area, typed_money, typed_number
+from tui.typed import figures as typed
+from tui.typed.figures import Misread
+from tui.typed.outline import read_cut_outs, read_ring, read_sides, typed_cut_outs, typed_ring
+from tui.words.wording import typed_area, typed_money, typed_number
 
 RECTANGLE = ((0, 0), (5200, 0), (5200, 4100), (0, 4100))
 L_SHAPE = ((0, 0), (5200, 0), (5200, 1400), (4300, 1400), (4300, 4100), (0, 4100))

@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.surveyed import Doorway, FixedThing
-from tui.typed import Misread
-from tui.typed_finds import (
+from tui.typed.figures import Misread
+from tui.typed.finds import (
     read_direction,
     read_doorways,
     read_fixed_things,
@@ -14,8 +14,8 @@ from tui.typed_finds import (
     typed_doorways,
     typed_fixed_things,
 )
-from tui.typed_lengths import PackLengths, read_lengths, read_run_mm, say_lengths
-from tui.typed_outline import read_measured
+from tui.typed.lengths import PackLengths, read_lengths, read_run_mm, say_lengths
+from tui.typed.outline import read_measured
 
 names = st.from_regex(r"[A-Z][a-z]{2,12}( [a-z]{3,8})?", fullmatch=True).filter(
     lambda name: not name.lower().startswith(("to ", "deep"))

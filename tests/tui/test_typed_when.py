@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui.typed import Misread
-from tui.typed_when import read_day, read_days, read_days_of_week, read_instant, read_time, typed_days_of_week
-from tui.wall_clock import WallClock
-from tui.wording import typed_day, typed_instant
+from tui.typed.figures import Misread
+from tui.typed.wall_clock import WallClock
+from tui.typed.when import read_day, read_days, read_days_of_week, read_instant, read_time, typed_days_of_week
+from tui.words.wording import typed_day, typed_instant
 
 ZONE = ZoneInfo("Europe/Brussels")
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)  # Wed 25 Nov 2026 07:30 in Brussels

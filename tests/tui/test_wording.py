@@ -12,8 +12,8 @@ from store.trade.firm import ClockForm
 from store.trade.jobs import Method, Subfloor
 from store.trade.readings import KINDS, Air, Carbide, Hygrometer, Straightedge, Surface
 from store.trade.verdict import HoldKind, HoldState, Stage
-from tui import vocabulary, wording
-from tui.wording import clean
+from tui.words import vocabulary, wording
+from tui.words.wording import clean
 
 ZONE = ZoneInfo("Europe/Brussels")
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)

@@ -21,9 +21,9 @@ from store.trade.verdict import (
     Why,
     Windows,
 )
-from tui.words_for_deeds import say_deed
-from tui.words_for_holds import say_hold
-from tui.words_for_standing import say_clock, say_stack, say_verdict
+from tui.words.deeds import say_deed
+from tui.words.holds import say_hold
+from tui.words.standing import say_clock, say_stack, say_verdict
 
 ZONE = ZoneInfo("Europe/Brussels")
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)

@@ -13,7 +13,7 @@ from store.trade.layout.figures import figures_of, strips_at_walls
 from store.trade.layout.lay import BoardSize, Lay, LayRules, Piece, Room
 from store.trade.layout.search import lay_room
 from tui.cli import main
-from tui.words_for_lays import (
+from tui.words.lays import (
     cut_list_lines,
     lay_text,
     say_best,

@@ -6,7 +6,7 @@ import pytest
 
 from store.trade.verdict import Need
 from tui.cli import main
-from tui.words_for_plans import say_need
+from tui.words.plans import say_need
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,9 @@
 
 from store.trade.firm import ClimateRange
 from tui.dialogs.slip import Slip
-from tui.typed import read_range
+from tui.typed.figures import read_range
 from tui.widgets.fields import TextField
-from tui.wording import say_range, typed_number
+from tui.words.wording import say_range, typed_number
 
 
 class ClimateFields:

@@ -11,14 +11,14 @@ from store.trade.events import CountDraft, Destination
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import Lying, beside_rows, moment_field
 from tui.dialogs.slip import Slip
-from tui.typed import read_whole
-from tui.vocabulary import DESTINATIONS
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_whole
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import Pick, pick_of
 from tui.widgets.one_line import OneLine
 from tui.widgets.row_field import RowField, RowHeading
 from tui.widgets.safe import Line
-from tui.wording import clean
+from tui.words.vocabulary import DESTINATIONS
+from tui.words.wording import clean
 
 _WIDTHS = (8, 8, 0)
 _WHERE = [(one.value, DESTINATIONS[one]) for one in Destination]

@@ -11,13 +11,13 @@ from store.trade.products import Product
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import beside_rows, moment_field, product_options
 from tui.dialogs.slip import Slip
-from tui.typed import read_text, read_whole
-from tui.vocabulary import say_target
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text, read_whole
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField, pick_of
 from tui.widgets.one_line import OneLine
 from tui.widgets.row_field import RowField
 from tui.widgets.row_list import RowList
+from tui.words.vocabulary import say_target
 
 _WIDTHS = (0, 16, 8, 9)
 

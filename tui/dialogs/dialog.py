@@ -20,7 +20,7 @@ from tui.widgets.choices import Pick, Tick
 from tui.widgets.fields import Field
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line, plain
-from tui.wording import counted
+from tui.words.wording import counted
 
 Answer = TypeVar("Answer")
 _HOW_TO_FILL_IN = (

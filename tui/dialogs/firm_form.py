@@ -9,12 +9,12 @@ from store.trade.firm import ClimateRange, ClockForm, FirmDraft
 from tui.dialogs.climate_fields import ClimateFields
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Slip
-from tui.typed import Misread, read_currency, read_hours, read_mm, read_text, read_whole
-from tui.typed_when import read_days, read_days_of_week, read_time, typed_days_of_week
-from tui.vocabulary import CLOCK_FORMS
+from tui.typed.figures import Misread, read_currency, read_hours, read_mm, read_text, read_whole
+from tui.typed.when import read_days, read_days_of_week, read_time, typed_days_of_week
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
-from tui.wording import say_time, typed_day
+from tui.words.vocabulary import CLOCK_FORMS
+from tui.words.wording import say_time, typed_day
 
 
 class FirmForm(Dialog[FirmDraft]):

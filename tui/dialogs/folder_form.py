@@ -8,10 +8,10 @@ from textual.widget import Widget
 from store.errors import Problem
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
+from tui.typed.figures import read_text
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class FolderForm(Dialog[Path]):

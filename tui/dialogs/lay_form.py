@@ -12,12 +12,12 @@ from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import product_options
 from tui.dialogs.slip import Slip
 from tui.lay_wishes import LayWishes
-from tui.typed import read_mm, read_number, read_whole
-from tui.typed_finds import read_direction
+from tui.typed.figures import read_mm, read_number, read_whole
+from tui.typed.finds import read_direction
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.wording import figure, typed_number
+from tui.words.wording import figure, typed_number
 
 
 class LayForm(Dialog[LayWishes]):

@@ -10,13 +10,13 @@ from store.trade.events import LayingDraft, OpeningDraft
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import Lying, moment_field, room_options
 from tui.dialogs.slip import Slip
-from tui.typed import read_area, read_whole
-from tui.vocabulary import say_place
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_area, read_whole
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.wording import say_area, say_packs, typed_area
+from tui.words.vocabulary import say_place
+from tui.words.wording import say_area, say_packs, typed_area
 
 _SAFETY = (
     "Pipes and cables can lie in the floor: find them before you nail or screw. Saw and sand with extraction "

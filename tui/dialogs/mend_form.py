@@ -9,9 +9,9 @@ from store.trade.events import SnagDraft
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import moment_field
 from tui.dialogs.slip import Slip
-from tui.vocabulary import the_room
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 from tui.widgets.safe import Line
+from tui.words.vocabulary import the_room
 
 
 class MendForm(Dialog[datetime]):

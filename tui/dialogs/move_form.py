@@ -9,12 +9,12 @@ from store.trade.events import MoveDraft, Place
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import Lying, moment_field
 from tui.dialogs.slip import Slip
-from tui.typed import read_whole
-from tui.vocabulary import say_target
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_whole
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
+from tui.words.vocabulary import say_target
 
 
 class MoveForm(Dialog[MoveDraft]):

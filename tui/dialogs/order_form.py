@@ -11,8 +11,8 @@ from store.trade.products import Product
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import beside_rows, day_field, past_day_field, product_options
 from tui.dialogs.slip import Slip
-from tui.typed import read_text, read_whole
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text, read_whole
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import pick_of
 from tui.widgets.fields import TextField
 from tui.widgets.one_line import OneLine

@@ -7,11 +7,11 @@ from datetime import date, datetime
 from store.errors import Problem
 from store.trade.events import Place
 from store.trade.products import Product
-from tui.vocabulary import say_place
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import Option
 from tui.widgets.fields import TextField
-from tui.wording import clean, counted, say_packs, typed_day
+from tui.words.vocabulary import say_place
+from tui.words.wording import clean, counted, say_packs, typed_day
 
 MOMENT_HINT = "Like now, 9:30, yesterday 16:00 or 28/11 9:30."
 DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."

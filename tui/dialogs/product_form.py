@@ -9,13 +9,13 @@ from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKin
 from tui.dialogs.climate_fields import ClimateFields
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Reader, Slip
-from tui.typed import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
-from tui.typed_lengths import PackLengths, read_lengths, read_run_mm, say_lengths
-from tui.vocabulary import PRODUCT_KINDS
+from tui.typed.figures import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
+from tui.typed.lengths import PackLengths, read_lengths, read_run_mm, say_lengths
 from tui.widgets.choices import TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.wording import typed_money, typed_number
+from tui.words.vocabulary import PRODUCT_KINDS
+from tui.words.wording import typed_money, typed_number
 
 
 class ProductForm(Dialog[ProductDraft]):

@@ -20,12 +20,12 @@ from store.trade.readings import (
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import moment_field, room_options
 from tui.dialogs.slip import Slip
-from tui.typed import read_mm, read_number, read_text
-from tui.vocabulary import READING_KINDS
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_mm, read_number, read_text
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
+from tui.words.vocabulary import READING_KINDS
 
 _ASKED = {
     "air": ("temp_c", "rh_percent"),

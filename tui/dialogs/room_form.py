@@ -15,8 +15,8 @@ from store.trade.walls import wall_letter
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field, past_day_field, product_options
 from tui.dialogs.slip import Reader, Slip
-from tui.typed import Misread, read_mm, read_number, read_text
-from tui.typed_finds import (
+from tui.typed.figures import Misread, read_mm, read_number, read_text
+from tui.typed.finds import (
     read_direction,
     read_doorways,
     read_fixed_things,
@@ -24,14 +24,14 @@ from tui.typed_finds import (
     typed_doorways,
     typed_fixed_things,
 )
-from tui.typed_outline import read_cut_outs, read_measured, read_ring, typed_cut_outs, typed_ring
-from tui.vocabulary import METHODS, PATTERNS, SUBFLOORS
-from tui.wall_clock import WallClock
+from tui.typed.outline import read_cut_outs, read_measured, read_ring, typed_cut_outs, typed_ring
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField, TickField
 from tui.widgets.fields import Field, TextField
 from tui.widgets.room_sketch import Finds, RoomSketch
 from tui.widgets.safe import Line
-from tui.wording import figure, say_area, typed_number
+from tui.words.vocabulary import METHODS, PATTERNS, SUBFLOORS
+from tui.words.wording import figure, say_area, typed_number
 
 Found = TypeVar("Found")
 _STAND_IN: Ring = ((0, 0), (1000, 0), (1000, 1000), (0, 1000))

@@ -8,11 +8,11 @@ from store.trade.events import HandoverDraft
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import moment_field
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text
+from tui.typed.wall_clock import WallClock
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class SignForm(Dialog[HandoverDraft]):

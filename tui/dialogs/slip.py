@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from store.errors import Problem
-from tui.typed import Misread
+from tui.typed.figures import Misread
 from tui.widgets.fields import Field
 from tui.widgets.row_field import RowField
 

@@ -8,8 +8,8 @@ from store.trade.events import SmoothingDraft
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import moment_field, room_options
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line

@@ -8,8 +8,8 @@ from store.trade.jobs import CustomerDraft, JobDraft
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text
+from tui.typed.wall_clock import WallClock
 from tui.widgets.fields import TextField
 
 

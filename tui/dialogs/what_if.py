@@ -19,7 +19,7 @@ from store.trade.layout.lay import Attempt, Lay
 from tui.lay_ways import Way
 from tui.lay_wishes import LayWishes
 from tui.widgets.safe import Line, cell
-from tui.wording import figure
+from tui.words.wording import figure
 
 Taken = tuple[LayWishes, Lay]
 _COLUMNS = (

@@ -7,7 +7,7 @@ from textual.widget import Widget
 
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
+from tui.typed.figures import read_text
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
 

@@ -9,8 +9,8 @@ from store.trade.people import PersonDraft
 from tui.dialogs.dialog import Check, Dialog, nothing_to_say
 from tui.dialogs.parts import MOMENT_HINT, moment_field
 from tui.dialogs.slip import Slip
-from tui.typed import read_text
-from tui.wall_clock import WallClock
+from tui.typed.figures import read_text
+from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line

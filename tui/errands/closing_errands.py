@@ -18,9 +18,9 @@ from tui.dialogs.sign_form import SignForm
 from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
 from tui.errands.subject import Shown, Subject
 from tui.telling import list_of
-from tui.vocabulary import STAGES
-from tui.wording import clean, counted, say_money, upper
-from tui.words_for_facts import say_fact
+from tui.words.facts import say_fact
+from tui.words.vocabulary import STAGES
+from tui.words.wording import clean, counted, say_money, upper
 
 
 class ClosingErrands(Subject):

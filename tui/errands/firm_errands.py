@@ -15,8 +15,8 @@ from tui.dialogs.word_forms import PersonForm
 from tui.errands.meanwhile import Meanwhile
 from tui.errands.subject import Subject
 from tui.telling import tell
-from tui.wording import clean
-from tui.words_for_firm import say_size, settings_of
+from tui.words.firm import say_size, settings_of
+from tui.words.wording import clean
 
 _NOBODY = ""
 _SECONDS_TO_READ = 20.0

@@ -6,8 +6,8 @@ from store.trade.products import Board, Glue
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.take_on_job import TakeOnJob
 from tui.errands.subject import Shown, Subject
-from tui.vocabulary import the_room
-from tui.wording import clean, say_area, say_packs
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, say_area, say_packs
 
 NO_BOARDS = "No board is on file yet, and a room needs one; add it under Products (4, then n)."
 

@@ -15,9 +15,9 @@ from tui.dialogs.laying_forms import FinishLaying, LayingWork, StartLaying
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_begun, say_laid
 from tui.errands.subject import Shown, Subject
-from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, the_room
-from tui.wording import clean
-from tui.words_for_holds import say_hold
+from tui.words.holds import say_hold
+from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, the_room
+from tui.words.wording import clean
 
 
 class LayingErrands(Subject):

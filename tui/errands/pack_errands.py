@@ -25,7 +25,7 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
-from tui.wording import clean, say_packs
+from tui.words.wording import clean, say_packs
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)

@@ -6,8 +6,8 @@ from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
 from tui.errands.meanwhile import Meanwhile
 from tui.errands.subject import Subject
-from tui.wording import clean
-from tui.words_for_products import sheet_of
+from tui.words.products import sheet_of
+from tui.words.wording import clean
 
 _KINDS = (
     (ProductKind.BOARD.value, "A board, sold by the pack"),

@@ -16,12 +16,12 @@ from store.trade.firm import Firm
 from store.trade.laying import is_wholly_laid, laid_mm2
 from store.trade.readings import ReadingDraft
 from store.trade.verdict import DeedKind
-from tui.plain import say_windows
-from tui.vocabulary import say_place, say_target, the_room
-from tui.wall_clock import WallClock
-from tui.wording import clean, say_area, upper
-from tui.words_for_facts import say_delivery, say_list, say_lot, say_order, say_reading
-from tui.words_for_limits import say_judgement
+from tui.command.plain import say_windows
+from tui.typed.wall_clock import WallClock
+from tui.words.facts import say_delivery, say_list, say_lot, say_order, say_reading
+from tui.words.limits import say_judgement
+from tui.words.vocabulary import say_place, say_target, the_room
+from tui.words.wording import clean, say_area, upper
 
 
 def say_ordered(draft: OrderDraft, card: JobCard, clock: WallClock) -> str:

@@ -8,8 +8,8 @@ from tui.dialogs.move_form import MoveForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried
 from tui.errands.subject import Subject
-from tui.wording import clean
-from tui.words_for_stock import say_where
+from tui.words.stock import say_where
+from tui.words.wording import clean
 
 _CARRIED = (PlaceKind.SHELF, PlaceKind.UNIT, PlaceKind.ROOM)
 

@@ -7,8 +7,8 @@ from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.smoothing_form import SmoothingForm
 from tui.errands.said import say_read
 from tui.errands.subject import Subject
-from tui.vocabulary import the_room
-from tui.words_for_limits import say_limit_before
+from tui.words.limits import say_limit_before
+from tui.words.vocabulary import the_room
 
 NO_ROOMS = "No room is on file yet; measure one first (a), so that what is read there has a place."
 

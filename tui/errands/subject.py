@@ -9,8 +9,8 @@ from store.trade.firm import Firm
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
 from tui.telling import filed, tell
+from tui.typed.wall_clock import WallClock
 from tui.view import View
-from tui.wall_clock import WallClock
 
 Answer = TypeVar("Answer")
 Fact = TypeVar("Fact")

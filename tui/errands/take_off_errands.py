@@ -12,8 +12,8 @@ from store.trade.products import Board
 from store.trade.surveyed import Pattern
 from tui.dialogs.facts_screen import FactsScreen
 from tui.errands.subject import Subject
-from tui.vocabulary import PATTERNS
-from tui.wording import clean, counted, figure, say_packs
+from tui.words.vocabulary import PATTERNS
+from tui.words.wording import clean, counted, figure, say_packs
 
 
 class TakeOffErrands(Subject):

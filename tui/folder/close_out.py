@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from store.trade.counts import Reckoning
 from store.trade.events import Count, Handover, Note, Snag
 from tui.folder.page import Entry, Page
-from tui.vocabulary import the_room
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, figure, say_money, say_packs, upper
-from tui.words_for_facts import say_count
+from tui.words.facts import say_count
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, figure, say_money, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from store.trade.verdict import Stage, Verdict
+from tui.command.plain import say_windows
 from tui.folder.page import Page
-from tui.plain import say_windows
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean
-from tui.words_for_deeds import say_deed
-from tui.words_for_standing import say_verdict
+from tui.words.deeds import say_deed
+from tui.words.standing import say_verdict
+from tui.words.wording import clean
 
 _VERDICTS = {
     Verdict.READY: ("✓", Tone.OK),

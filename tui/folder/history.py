@@ -6,11 +6,11 @@ from datetime import datetime
 
 from store.trade.history import HistoryLine
 from tui.folder.page import Entry, Page
-from tui.vocabulary import DESTINATIONS, METHODS, READING_KINDS, SUBFLOORS
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, say_area
+from tui.words.vocabulary import DESTINATIONS, METHODS, READING_KINDS, SUBFLOORS
+from tui.words.wording import clean, say_area
 
 COLUMNS = (
     Column(label="When", width=16),

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from store.trade.events import Laying, Opening
 from store.trade.laying import is_wholly_laid, laid_mm2
 from tui.folder.page import Entry, Page
-from tui.vocabulary import the_room
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, counted, say_area, say_time, upper
-from tui.words_for_facts import say_opening
+from tui.words.facts import say_opening
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, counted, say_area, say_time, upper
 
 COLUMNS = (
     Column(label="When", width=16),

@@ -7,11 +7,11 @@ from store.trade.facts import JobFacts
 from store.trade.stacks import still_owed
 from store.trade.verdict import PackTally
 from tui.folder.page import Entry, Page
-from tui.vocabulary import say_target
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, upper
-from tui.words_for_facts import say_amount, say_from, say_list, say_lot
+from tui.words.facts import say_amount, say_from, say_list, say_lot
+from tui.words.vocabulary import say_target
+from tui.words.wording import clean, upper
 
 COLUMNS = (
     Column(label="When", width=16),

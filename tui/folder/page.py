@@ -11,7 +11,7 @@ from store.trade.firm import Firm
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.verdict import HoldState, NextDeed
-from tui.wall_clock import WallClock
+from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Row
 from tui.widgets.signed_lines import Said, Tone
 

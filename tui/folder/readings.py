@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from store.trade.events import Smoothing
 from store.trade.readings import Air, Reading, Straightedge
 from tui.folder.page import Entry, Page
-from tui.vocabulary import READING_KINDS, the_room
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, figure, say_measure, say_percent, say_span, say_temp
-from tui.words_for_limits import say_judgement
-from tui.words_for_standing import say_clock
+from tui.words.limits import say_judgement
+from tui.words.standing import say_clock
+from tui.words.vocabulary import READING_KINDS, the_room
+from tui.words.wording import clean, figure, say_measure, say_percent, say_span, say_temp
 
 COLUMNS = (
     Column(label="When", width=16),

@@ -9,12 +9,12 @@ from store.trade.surveyed import Pattern
 from store.trade.verdict import Hold, HoldState, Why
 from store.trade.walls import wall_letter
 from tui.folder.page import STATE_TONES, Entry, Page
-from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, PATTERNS, SUBFLOORS
 from tui.widgets.rows import Column
 from tui.widgets.safe import cell
 from tui.widgets.signed_lines import Said, Tone
-from tui.wording import clean, say_area, say_mm, say_percent
-from tui.words_for_holds import say_hold
+from tui.words.holds import say_hold
+from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, PATTERNS, SUBFLOORS
+from tui.words.wording import clean, say_area, say_mm, say_percent
 
 COLUMNS = (
     Column(label="Room"),

@@ -14,8 +14,8 @@ from tui.errands.desk_errands import DeskErrands
 from tui.telling import refusal_of, tell_no
 from tui.view import View
 from tui.widgets.facts import Facts
-from tui.wording import clean
-from tui.words_for_firm import records_of, say_findings, settings_of, sum_up
+from tui.words.firm import records_of, say_findings, settings_of, sum_up
+from tui.words.wording import clean
 
 
 class FirmScreen(View):

@@ -27,7 +27,7 @@ from tui.view import View
 from tui.widgets.filter_list import FilterList
 from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class FolderScreen(View):

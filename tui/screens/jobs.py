@@ -14,10 +14,10 @@ from store.trade.verdict import Stage, Verdict
 from tui.doors import OpenJob, ViewName
 from tui.errands.errands import Errands
 from tui.view import View
-from tui.vocabulary import STAGES
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
-from tui.wording import say_day
-from tui.words_for_today import PARTS, say_promised, say_signs
+from tui.words.today import PARTS, say_promised, say_signs
+from tui.words.vocabulary import STAGES
+from tui.words.wording import say_day
 
 _COLUMNS = (
     FitColumn(label="Stage"),

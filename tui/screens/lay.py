@@ -23,9 +23,9 @@ from tui.view import View
 from tui.widgets.facts import Facts
 from tui.widgets.lay_drawing import LayDrawing
 from tui.widgets.safe import Line
-from tui.wording import clean, counted
-from tui.words_for_lays import say_row
-from tui.words_for_wishes import facts_of_lay, say_on_file
+from tui.words.lays import say_row
+from tui.words.wishes import facts_of_lay, say_on_file
+from tui.words.wording import clean, counted
 
 _WIDE_FROM = 110
 NO_LAY = "No lay yet."

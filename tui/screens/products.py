@@ -12,11 +12,11 @@ from store.trade.products import Board, Product
 from tui.doors import ViewName
 from tui.errands.desk_errands import DeskErrands
 from tui.view import View
-from tui.vocabulary import PRODUCT_KINDS
 from tui.widgets.facts import Facts
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
-from tui.wording import clean, say_money
-from tui.words_for_products import say_figures, sheet_of
+from tui.words.products import say_figures, sheet_of
+from tui.words.vocabulary import PRODUCT_KINDS
+from tui.words.wording import clean, say_money
 
 _PRICE_WIDTH = 12
 _COLUMNS = (

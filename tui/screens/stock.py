@@ -17,8 +17,8 @@ from tui.telling import tell
 from tui.view import View
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
 from tui.widgets.safe import Line
-from tui.wording import say_money
-from tui.words_for_stock import GONE, say_batch, say_full, say_line, say_sum, say_where
+from tui.words.stock import GONE, say_batch, say_full, say_line, say_sum, say_where
+from tui.words.wording import say_money
 
 _BY_PRODUCT, _BY_PLACE = "stock-by-product", "stock-by-place"
 _PACKS_WIDTH, _LOOSE_WIDTH, _WORTH_WIDTH = 7, 5, 13

@@ -16,16 +16,16 @@ from textual.widgets.option_list import Option as Listed
 
 from store.desk.desk import Desk
 from store.errors import StoreError
-from tui.cli_sums import SUMS
+from tui.command.sums import SUMS
+from tui.command.sums_on_offer import Sum
 from tui.doors import ViewName
-from tui.sums_on_offer import Sum
 from tui.view import View
 from tui.widgets.choices import Pick, Tick
 from tui.widgets.fields import Field
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line, plain
 from tui.widgets.sum_form import SumForm
-from tui.words_for_sums import say_sum
+from tui.words.sums import say_sum
 
 _NAMES = {
     "rows": "Rows between two walls",

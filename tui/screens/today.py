@@ -17,8 +17,8 @@ from tui.widgets.day_count import DayCount
 from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
-from tui.words_for_sheet import Glance
-from tui.words_for_today import say_signs
+from tui.words.sheet import Glance
+from tui.words.today import say_signs
 
 _TALL_FROM = 30
 

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from store.desk.cards import JobCard
-from tui.words_for_today import PARTS, count_parts
+from tui.words.today import PARTS, count_parts
 
 _AROUND = 5
 """The cells a part takes beside its words: its sign, a space, and three before the next."""

@@ -6,8 +6,8 @@ from datetime import datetime
 from store.desk.cards import JobCard
 from store.trade.firm import FirmDraft
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
-from tui.wording import say_day
-from tui.words_for_today import PARTS, fact_of
+from tui.words.today import PARTS, fact_of
+from tui.words.wording import say_day
 
 _COLUMNS = (
     FitColumn(once=True),

@@ -8,7 +8,7 @@ from rich.table import Table
 from rich.text import Text
 from textual.widget import Widget
 
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class Facts(Widget):

@@ -12,7 +12,7 @@ from textual.widgets import Input
 
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class Field(Vertical):

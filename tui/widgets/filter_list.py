@@ -15,7 +15,7 @@ from textual.widgets import DataTable, Input
 from tui.widgets.one_line import OneLine
 from tui.widgets.rows import Column, Row, folded
 from tui.widgets.safe import Line, cell
-from tui.wording import clean
+from tui.words.wording import clean
 
 WIDE_FROM = 100
 

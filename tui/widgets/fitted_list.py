@@ -14,7 +14,7 @@ from tui.widgets.filter_list import WIDE_FROM, FilterList
 from tui.widgets.fitting import fit_parts, share_out
 from tui.widgets.rows import Row, folded
 from tui.widgets.safe import cell
-from tui.wording import clean
+from tui.words.wording import clean
 
 _GAP = 2
 _AT_EDGES = 3

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from rich.cells import cell_len, chop_cells
 
 from tui.widgets.safe import cut
-from tui.wording import clean
+from tui.words.wording import clean
 
 _HELD = "\x00"
 _HELD_TOGETHER = re.compile(

@@ -9,8 +9,8 @@ from tui.widgets.deed_list import DeedList
 from tui.widgets.marked_lines import Marked, MarkedLines
 from tui.widgets.safe import Line
 from tui.widgets.stage_bar import StageBar
-from tui.words_for_deeds import say_deed
-from tui.words_for_sheet import Glance
+from tui.words.deeds import say_deed
+from tui.words.sheet import Glance
 
 TWO_COLUMNS_FROM = 100
 

@@ -8,8 +8,8 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from tui.typed import MOST_TYPED
-from tui.wording import clean
+from tui.typed.figures import MOST_TYPED
+from tui.words.wording import clean
 
 
 def refusal_of(pasted: str, already: int = 0) -> str:

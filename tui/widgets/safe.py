@@ -5,7 +5,7 @@ from rich.text import Text
 from textual.content import Content
 from textual.widgets import Static
 
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 def plain(text: str) -> Content:

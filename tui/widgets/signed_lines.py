@@ -7,7 +7,7 @@ from enum import StrEnum
 from textual.content import Content
 from textual.widgets import Static
 
-from tui.wording import clean
+from tui.words.wording import clean
 
 
 class Tone(StrEnum):

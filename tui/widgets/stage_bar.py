@@ -5,7 +5,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from store.trade.verdict import Stage
-from tui.vocabulary import STAGES
+from tui.words.vocabulary import STAGES
 
 _STEPS = tuple(stage for stage in Stage if stage is not Stage.CLOSED)
 _OVER, _NOW, _TO_COME = "✓", "●", "○"

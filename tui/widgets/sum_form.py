@@ -5,11 +5,11 @@ import argparse
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
-from tui.sums_on_offer import Option, Sum, number
+from tui.command.sums_on_offer import Option, Sum, number
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
-from tui.words_for_sums import source_of
+from tui.words.sums import source_of
 
 _LABELS = {"temp": "Temperature", "rh": "Humidity", "per-pack": "In a pack", "svg": "Drawing"}
 _WRITES_FILES = {"svg"}

@@ -4,8 +4,8 @@ from datetime import datetime
 
 from store.trade.firm import FirmDraft
 from store.trade.verdict import StackClock, Standing, Verdict
-from tui.vocabulary import the_room
-from tui.wording import clean, say_hours, say_instant, say_packs
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, say_hours, say_instant, say_packs
 
 
 def say_verdict(standing: Standing, firm: FirmDraft, now: datetime) -> str:

@@ -2,7 +2,7 @@
 
 from store.trade.plans import Plan
 from store.trade.verdict import Need
-from tui.wording import clean, counted, figure, say_packs
+from tui.words.wording import clean, counted, figure, say_packs
 
 
 def say_plan(plan: Plan) -> str:

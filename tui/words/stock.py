@@ -3,8 +3,8 @@
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
 from store.trade.products import ProductKind
-from tui.vocabulary import the_room
-from tui.wording import clean, counted, say_money, say_packs
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, counted, say_money, say_packs
 
 MANY_BATCHES = "▲"
 GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER})

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from datetime import datetime, tzinfo
 
 from store.trade.verdict import DeedKind, NextDeed
-from tui.vocabulary import the_room
-from tui.wording import clean, say_instant, say_packs
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, say_instant, say_packs
 
 
 def say_deed(deed: NextDeed, now: datetime, zone: tzinfo) -> str:

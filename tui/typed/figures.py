@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tui.wording import clean, minor_digits
+from tui.words.wording import clean, minor_digits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

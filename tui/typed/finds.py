@@ -6,8 +6,8 @@ import re
 from store.trade.outline import Ring
 from store.trade.surveyed import Doorway, FixedThing
 from store.trade.walls import wall_letter, wall_of_letter, walls_of
-from tui.typed import Misread, read_mm, read_number, shown, tidy
-from tui.wording import clean
+from tui.typed.figures import Misread, read_mm, read_number, shown, tidy
+from tui.words.wording import clean
 
 DOORWAY_EXAMPLE = "C 600 900 Hall: in wall C, 600 from its first corner, 900 wide, to the hall"
 FIXED_EXAMPLE = "radiator pipe 22 at 1200,300"

@@ -7,8 +7,8 @@ from datetime import date, datetime
 from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.verdict import Hold, HoldKind, Why
-from tui.vocabulary import HOLD_KINDS, the_room
-from tui.wording import (
+from tui.words.vocabulary import HOLD_KINDS, the_room
+from tui.words.wording import (
     clean,
     figure,
     say_air,

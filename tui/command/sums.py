@@ -7,12 +7,12 @@ import sys
 from collections.abc import Sequence
 from datetime import date
 
-from tui.cli_parser import CommandParser
-from tui.laying_sum import LAY, RANDOM_LENGTHS
-from tui.pattern_sums import PATTERNS
-from tui.sums_on_offer import SUMS as _WITHOUT_A_ROOM
-from tui.sums_on_offer import Sum
-from tui.wording import clean
+from tui.command.laying_sum import LAY, RANDOM_LENGTHS
+from tui.command.parser import CommandParser
+from tui.command.pattern_sums import PATTERNS
+from tui.command.sums_on_offer import SUMS as _WITHOUT_A_ROOM
+from tui.command.sums_on_offer import Sum
+from tui.words.wording import clean
 
 SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, "lay": LAY, "random-lengths": RANDOM_LENGTHS}
 

@@ -8,9 +8,9 @@ from store.desk.cards import JobCard, Slot
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft
 from store.trade.verdict import DeedKind, HoldKind, HoldState, NextDeed
-from tui.vocabulary import the_room
-from tui.wording import clean, say_day, say_hours, say_instant, say_packs, say_time
-from tui.words_for_standing import say_verdict
+from tui.words.standing import say_verdict
+from tui.words.vocabulary import the_room
+from tui.words.wording import clean, say_day, say_hours, say_instant, say_packs, say_time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

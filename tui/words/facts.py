@@ -24,9 +24,9 @@ from store.trade.events import (
 from store.trade.facts import JobFacts
 from store.trade.products import Glue
 from store.trade.readings import Reading, ReadingDraft
-from tui.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
-from tui.wall_clock import WallClock
-from tui.wording import clean, counted, say_area, say_measure, say_packs
+from tui.typed.wall_clock import WallClock
+from tui.words.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
+from tui.words.wording import clean, counted, say_area, say_measure, say_packs
 
 
 def say_list(parts: Iterable[str]) -> str:

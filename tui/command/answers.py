@@ -8,8 +8,8 @@ from store.trade.firm import Firm
 from store.trade.layout.lay import Lay
 from store.trade.plans import Plan
 from store.trade.verdict import Hold, Need, PackTally, StackClock
-from tui.words_for_deeds import say_deed
-from tui.words_for_holds import say_hold
+from tui.words.deeds import say_deed
+from tui.words.holds import say_hold
 
 Json = dict[str, object]
 

@@ -7,14 +7,14 @@ from datetime import datetime
 from store.desk.cards import JobCard
 from store.trade.firm import Firm
 from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Verdict, Why
-from tui.plain import say_windows
-from tui.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
+from tui.command.plain import say_windows
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
-from tui.wording import clean, counted, say_day, say_hours, say_instant, say_packs
-from tui.words_for_holds import say_hold
-from tui.words_for_standing import say_clock, say_verdict
-from tui.words_for_today import days_late
+from tui.words.holds import say_hold
+from tui.words.standing import say_clock, say_verdict
+from tui.words.today import days_late
+from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
+from tui.words.wording import clean, counted, say_day, say_hours, say_instant, say_packs
 
 TONES = {HoldState.CLEAR: "ok", HoldState.WAITING: "wait", HoldState.TO_DO: "warn", HoldState.FAILED: "bad"}
 _BAR_WIDTH = 9

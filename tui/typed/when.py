@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
 from dateutil.relativedelta import FR, MO, SA, SU, TH, TU, WE, relativedelta
 
-from tui.typed import Misread
-from tui.wording import MONTHS, WEEKDAYS, clean, say_day, say_time
+from tui.typed.figures import Misread
+from tui.words.wording import MONTHS, WEEKDAYS, clean, say_day, say_time
 
 _DAY_NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _STEPS = (MO, TU, WE, TH, FR, SA, SU)

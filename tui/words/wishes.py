@@ -13,9 +13,8 @@ from store.trade.plans import Plan
 from store.trade.surveyed import Doorway
 from store.trade.walls import wall_letter
 from tui.lay_wishes import LayWishes
-from tui.wall_clock import WallClock
-from tui.wording import counted, figure, say_packs
-from tui.words_for_lays import (
+from tui.typed.wall_clock import WallClock
+from tui.words.lays import (
     is_too_narrow,
     say_best,
     say_boards,
@@ -25,6 +24,7 @@ from tui.words_for_lays import (
     say_looks,
     say_narrowest,
 )
+from tui.words.wording import counted, figure, say_packs
 
 
 def facts_of_lay(

@@ -17,9 +17,9 @@ from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused, StoreDamaged, StoreError
 from store.papers.on_disk import read_stream, write_whole
-from tui.answers import day_answer, whole_job_answer
-from tui.plain import check_text, day_text, job_text
-from tui.wording import clean, counted
+from tui.command.answers import day_answer, whole_job_answer
+from tui.command.plain import check_text, day_text, job_text
+from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
 Answer = Callable[[argparse.Namespace], int]
@@ -218,7 +218,7 @@ def _status_of(findings: tuple[Finding, ...]) -> int:
 
 def sums(asked: argparse.Namespace) -> int:
     """Work out one sum of the trade."""
-    from tui.cli_sums import answer_sum  # noqa: PLC0415 - the sums are not needed by the other commands
+    from tui.command.sums import answer_sum  # noqa: PLC0415 - the sums are not needed by the other commands
 
     return answer_sum(asked.rest, as_json=asked.json)
 

@@ -6,7 +6,7 @@ from store.trade.jobs import Method, Subfloor
 from store.trade.products import ProductKind
 from store.trade.surveyed import Pattern
 from store.trade.verdict import HoldKind, HoldState, Stage
-from tui.wording import clean
+from tui.words.wording import clean
 
 SUBFLOORS = {
     Subfloor.CEMENT_SCREED: "cement screed",

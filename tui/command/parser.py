@@ -9,6 +9,6 @@ class CommandParser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say what was used wrongly and leave with status 2."""
-        from tui.wording import clean  # noqa: PLC0415 - only a complaint needs words
+        from tui.words.wording import clean  # noqa: PLC0415 - only a complaint needs words
 
         super().error(clean(message))

@@ -4,9 +4,9 @@ from datetime import datetime
 
 from store.desk.cards import Finding, RecordsCard
 from store.trade.firm import ClockForm, Firm
-from tui.vocabulary import CLOCK_FORMS
-from tui.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
-from tui.words_for_products import Fact
+from tui.words.products import Fact
+from tui.words.vocabulary import CLOCK_FORMS
+from tui.words.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
 
 COPY_IS_OLD_DAYS = 7
 _FINDINGS = {

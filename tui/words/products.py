@@ -2,7 +2,7 @@
 
 from store.trade.firm import Firm
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
-from tui.wording import (
+from tui.words.wording import (
     clean,
     counted,
     figure,

@@ -9,12 +9,12 @@ from store.desk.cards import Finding, JobCard, Slot
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.verdict import HoldState, PackTally
-from tui.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
-from tui.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
-from tui.words_for_deeds import say_deed
-from tui.words_for_holds import say_hold
-from tui.words_for_plans import say_need, say_plan
-from tui.words_for_standing import say_clock, say_stack, say_verdict
+from tui.words.deeds import say_deed
+from tui.words.holds import say_hold
+from tui.words.plans import say_need, say_plan
+from tui.words.standing import say_clock, say_stack, say_verdict
+from tui.words.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
+from tui.words.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
 
 COLUMNS = 80
 _UNIT_AFTER_FIGURE = re.compile(r"(\d) (?=%|h\b|mm\b|m²|°C|packs?\b|boards?\b)")

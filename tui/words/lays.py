@@ -17,7 +17,7 @@ from store.trade.layout.lay import Lay, LayRules, Room
 from store.trade.layout.looks import Looks, looks_of
 from store.trade.surveyed import Doorway, FixedThing
 from store.trade.walls import wall_letter, walls_of
-from tui.wording import clean, counted, figure
+from tui.words.wording import clean, counted, figure
 
 COLUMNS = 80
 SET_OUT_DRY = "Set rows 1 and 2 out dry first, and check the line and the joints before a board is fixed."

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from tui.typed import Misread, read_mm, shown, tidy
+from tui.typed.figures import Misread, read_mm, shown, tidy
 
 Lengths = tuple[tuple[int, int], ...]
 

@@ -4,7 +4,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.judging import Limit, is_good, is_void, limit_for
 from store.trade.readings import ReadingDraft
-from tui.wording import figure, say_percent, say_range
+from tui.words.wording import figure, say_percent, say_range
 
 
 def say_limit(limit: Limit, kind: str) -> str:

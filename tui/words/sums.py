@@ -15,10 +15,10 @@ from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
 from store.trade.screed import Drying, FirstHeating, MoistureTests
 from store.trade.trims import Trims
-from tui.laying_sum import LaidRoom
-from tui.pattern_sums import DiagonalLoss
-from tui.wording import counted, figure, say_day
-from tui.words_for_lays import lay_text
+from tui.command.laying_sum import LaidRoom
+from tui.command.pattern_sums import DiagonalLoss
+from tui.words.lays import lay_text
+from tui.words.wording import counted, figure, say_day
 
 
 def say_sum(answer: object, today: date, columns: int = 80) -> str:

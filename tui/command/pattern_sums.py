@@ -6,8 +6,8 @@ from decimal import Decimal
 
 from store.trade.layout.blocks import BlockCount, chevron, diagonal_extra_percent, herringbone
 from store.trade.units import exact
-from tui.laying_sum import whole_mm
-from tui.sums_on_offer import Sum, option
+from tui.command.laying_sum import whole_mm
+from tui.command.sums_on_offer import Sum, option
 
 MM2_IN_M2 = 1_000_000
 

@@ -7,8 +7,8 @@ from store.errors import Refused
 from store.trade.outline import Ring
 from store.trade.squareness import four_sided
 from store.trade.walk import walked
-from tui.typed import Misread, read_mm, shown, tidy
-from tui.wording import figure
+from tui.typed.figures import Misread, read_mm, shown, tidy
+from tui.words.wording import figure
 
 _SIDES = re.compile(r"(.*?[0-9]\s*(?:mm|cm|m|))\s*[x×*]\s*(.+)", re.IGNORECASE | re.DOTALL)
 _CORNER = re.compile(r"[\[(]?\s*(-?[0-9]{1,7})\s*,\s*(-?[0-9]{1,7})\s*[\])]?")

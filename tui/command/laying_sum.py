@@ -15,12 +15,12 @@ from store.trade.layout.lay import BoardSize, Lay, LayRules, Room
 from store.trade.layout.search import lay_room
 from store.trade.surveyed import Doorway, FixedThing
 from store.trade.units import exact, shown
-from tui.answers import lay_answer
-from tui.sums_on_offer import Option, Sum, option, word
-from tui.typed import Misread
-from tui.typed_lengths import PackLengths, read_lengths
-from tui.wording import counted, figure
-from tui.words_for_lays import lay_text, say_boards
+from tui.command.answers import lay_answer
+from tui.command.sums_on_offer import Option, Sum, option, word
+from tui.typed.figures import Misread
+from tui.typed.lengths import PackLengths, read_lengths
+from tui.words.lays import lay_text, say_boards
+from tui.words.wording import counted, figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

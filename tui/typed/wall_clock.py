@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 
-from tui.typed import Misread
-from tui.typed_when import read_day, read_instant
-from tui.wording import say_day, say_instant, typed_instant
+from tui.typed.figures import Misread
+from tui.typed.when import read_day, read_instant
+from tui.words.wording import say_day, say_instant, typed_instant
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
