@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import islice
-from typing import cast
+from typing import Any, cast
 
 from store.desk.desk import Desk
 from store.trade.events import (
@@ -32,6 +32,7 @@ from store.trade.outline import Ring, rectangle
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.readings import KINDS, Measure, ReadingDraft
+from store.trade.surveyed import Doorway, FixedThing
 
 Toml = dict[str, object]
 _FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm")
@@ -86,6 +87,8 @@ def room_draft(told: Toml, day: Callable[[str], date]) -> RoomDraft:
         screed_mm=cast("int | None", told.get("screed_mm")),
         screed_laid_on=day(str(screed_laid)) if screed_laid else None,
         site_ready_on=day(str(site_ready)) if site_ready else None,
+        doorways=tuple(Doorway(**one) for one in _each(told, "doorways")),
+        fixed_things=tuple(FixedThing(**one) for one in _each(told, "fixed_things")),
     )
 
 
@@ -94,6 +97,10 @@ def product_draft(told: Toml) -> ProductDraft:
     sheet = {key: value for key, value in told.items() if key != "kind"}
     kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
     return kinds[told["kind"]](**sheet)
+
+
+def _each(told: Toml, key: str) -> list[dict[str, Any]]:
+    return cast("list[dict[str, Any]]", told.get(key, []))
 
 
 def _ring(corners: object) -> Ring:

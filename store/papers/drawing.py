@@ -1,7 +1,7 @@
 """A lay drawn to scale as SVG: every piece with its mark, the walls with their lengths; black on white, for A4."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,7 +11,7 @@ from store.trade.layout.footprint import Footprint, floor_under, footprints
 from store.trade.layout.inset import turned
 from store.trade.layout.lay import Lay, Room
 from store.trade.outline import twice_area_mm2
-from store.trade.surveyed import Doorway, FixedThing
+from store.trade.surveyed import NOTHING_FOUND, Finds
 from store.trade.walls import wall_letter
 
 _LETTER_MM = 2.8
@@ -35,11 +35,8 @@ _STYLE = (
 )
 
 
-Finds = tuple[Sequence[Doorway], Sequence[FixedThing]]
-
-
 def svg_of(
-    room: Room, lay: Lay, *, kerf_mm: int, title: str, notes: tuple[str, ...] = (), finds: Finds = ((), ())
+    room: Room, lay: Lay, *, kerf_mm: int, title: str, notes: tuple[str, ...] = (), finds: Finds = NOTHING_FOUND
 ) -> str:
     """Return a lay as an SVG file's text, in the frame of its rows: they run across, their near ends at the left.
 
@@ -62,7 +59,7 @@ class _Drawing:
     room: Room
     lay: Lay
     kerf_mm: int
-    finds: Finds = ((), ())
+    finds: Finds = NOTHING_FOUND
 
     @cached_property
     def _walls(self) -> list[tuple[Spot, ...]]:
@@ -167,7 +164,7 @@ class _Drawing:
     def _doorways(self) -> Iterator[str]:
         """Yield a white stretch of wall for each doorway, and inside it where the doorway leads."""
         walls = list(zip(self._walls[0], self._walls[0][1:] + self._walls[0][:1], strict=True))
-        for door in self.finds[0]:
+        for door in self.finds.doorways:
             (ax, ay), (bx, by) = walls[door.wall]
             long = math.hypot(bx - ax, by - ay)
             shares = [(door.from_mm + more) / long for more in (0, door.width_mm / 2, door.width_mm)]
@@ -185,7 +182,7 @@ class _Drawing:
                 )
 
     def _fixed_things(self) -> Iterator[str]:
-        things = self.finds[1]
+        things = self.finds.fixed_things
         spots = turned(tuple((one.x_mm, one.y_mm) for one in things), self.room.outline[0], self.lay.direction_deg)
         for thing, spot in zip(things, spots, strict=True):
             x, y = self._at(spot)

@@ -45,6 +45,17 @@ class FixedThing:
     size_mm: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finds:
+    """What is drawn and told beside the walls of a room: its doorways and its fixed things."""
+
+    doorways: Sequence[Doorway] = ()
+    fixed_things: Sequence[FixedThing] = ()
+
+
+NOTHING_FOUND = Finds()
+
+
 def faults_in_doorways(outline: Ring, doorways: Sequence[Doorway]) -> Iterator[str]:
     """Yield a sentence for each doorway that cannot be in a wall of this outline."""
     if len(doorways) > MOST_FOUND:

@@ -139,6 +139,7 @@ async def test_rows_run_on_through_a_doorway_from_the_room_whose_lay_is_on_file(
 
 
 async def test_without_a_doorway_to_a_planned_room_the_key_says_what_is_missing(desk: Desk) -> None:
+    change(desk, study(desk), doorways=())
     async with window(desk, (120, 36)) as pilot:
         screen = await open_lay(pilot, REF, "Study")
         await until_laid(pilot)

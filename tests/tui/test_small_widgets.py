@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual.app import App, ComposeResult
 
-from store.trade.surveyed import Doorway, FixedThing
+from store.trade.surveyed import Doorway, Finds, FixedThing
 from store.trade.verdict import Stage
 from tests.tui.shop_window import HOSTILE, picture
 from tui.widgets.countdown_bar import bar_of
-from tui.widgets.room_sketch import Finds, RoomSketch, sketch
+from tui.widgets.room_sketch import RoomSketch, sketch
 from tui.widgets.safe import Line, cell, cut, plain
 from tui.widgets.stage_bar import StageBar, stage_parts
 from tui.words.vocabulary import STAGES

@@ -243,3 +243,39 @@ def test_a_drawing_that_cannot_be_written_is_refused_in_a_sentence(room_file, ca
     said = capsys.readouterr()
     assert said.out == ""
     assert "cannot be written" in said.err
+
+
+def test_the_command_tells_of_the_doorways_the_pipes_and_the_line_in_the_file(tmp_path, capsys):
+    path, drawing = tmp_path / "bay.json", tmp_path / "bay.svg"
+    survey = {
+        "name": "Bay",
+        "outline": [[0, 0], [5200, 0], [5200, 4100], [0, 4100]],
+        "direction_deg": 0,
+        "line_mm": 95,
+        "doorways": [{"wall": 1, "from_mm": 1600, "width_mm": 900, "to": "Hall"}],
+        "fixed_things": [{"name": "radiator pipe", "x_mm": 300, "y_mm": 300, "size_mm": 22}],
+    }
+    path.write_text(json.dumps(survey))
+    assert main(["sum", "lay", "--room", str(path), *ASKED, "--svg", str(drawing)]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    # An edge between two rows lies at 95: the first row is 95 less the gap of 10.
+    assert "the first 85 mm wide" in said
+    # Edges lie at 95 + k × 190: 1615 is the first past the jamb at 1600, 2375 the last before the one at 2500.
+    assert "Doorway in wall B to Hall: rows 9 to 14 run through, 15 and 125 mm beside the jambs." in said
+    # The pipe's middle is 300 − 285 = 15 mm into the row from 285 to 475.
+    assert "Row 3: cut round radiator pipe (22)" in said
+    assert "radiator pipe" in drawing.read_text()
+
+
+@pytest.mark.parametrize(
+    ("found", "said"),
+    [
+        ({"doorways": [{"wall": 7, "from_mm": 0, "width_mm": 900}]}, "doorways: Doorway 1 is in a wall 7"),
+        ({"fixed_things": [{"name": "post", "x_mm": 9000, "y_mm": 0, "size_mm": 90}]}, "is outside the room"),
+    ],
+)
+def test_a_doorway_or_a_pipe_that_cannot_be_there_is_refused_with_its_place(found, said, tmp_path, capsys):
+    path = tmp_path / "room.json"
+    path.write_text(json.dumps({"outline": [[0, 0], [5200, 0], [5200, 4100], [0, 4100]], **found}))
+    assert main(["sum", "lay", "--room", str(path), *ASKED]) == 1
+    assert said in capsys.readouterr().err

@@ -1,7 +1,6 @@
 """The sum that lays a room of a file board by board: in keys, as plain text for print, and as a drawing."""
 
 import argparse
-from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
@@ -13,7 +12,7 @@ from store.papers.room_in import read_room
 from store.trade.layout.as_they_come import AnyLengths, AsTheyCome, as_they_come
 from store.trade.layout.lay import BoardSize, Lay, LayRules, Room
 from store.trade.layout.search import lay_room
-from store.trade.surveyed import Doorway, FixedThing
+from store.trade.surveyed import NOTHING_FOUND, Finds
 from store.trade.units import exact, shown
 from tui.command.answers import lay_answer
 from tui.command.sums_on_offer import Option, Sum, option, word
@@ -31,6 +30,7 @@ class LaidRoom:
     room: Room
     rules: LayRules
     lay: Lay
+    finds: Finds
 
 
 def lay_a_file(asked: argparse.Namespace) -> LaidRoom:
@@ -42,11 +42,11 @@ def lay_a_file(asked: argparse.Namespace) -> LaidRoom:
     board = _board(asked)
     rules = _rules(asked, board)
     path = Path(asked.room)
-    room = read_room(read_whole(path))
+    room, finds = read_room(read_whole(path))
     lay = lay_room(room, board=board, rules=rules, seed=whole_mm(asked.seed, "seed"))
-    laid = LaidRoom(called=path.stem, room=room, rules=rules, lay=lay)
+    laid = LaidRoom(called=path.stem, room=room, rules=rules, lay=lay, finds=finds)
     if asked.svg:
-        write_whole(Path(asked.svg), drawing_of(room, lay, rules, laid.called).encode())
+        write_whole(Path(asked.svg), drawing_of(room, lay, rules, laid.called, finds=finds).encode())
     return laid
 
 
@@ -91,7 +91,7 @@ def _any_lengths(asked: argparse.Namespace) -> AsTheyCome:
     )
     size = BoardSize(length_mm=boards.longest_mm, width_mm=boards.width_mm, boards_per_pack=1)
     return as_they_come(
-        read_room(read_whole(Path(asked.room))),
+        read_room(read_whole(Path(asked.room)))[0],
         boards=boards,
         rules=_rules(asked, size),
         confidence_percent=float(exact(asked.confidence, what="The confidence")),
@@ -105,7 +105,7 @@ def drawing_of(
     rules: LayRules,
     title: str,
     *,
-    finds: tuple[Sequence[Doorway], Sequence[FixedThing]] = ((), ()),
+    finds: Finds = NOTHING_FOUND,
 ) -> str:
     """Return a lay drawn as SVG under a title, with its boards, its packs, its rules, doorways and fixed things."""
     board = lay.board
@@ -139,7 +139,7 @@ def _keys(laid: object) -> dict[str, object]:
 
 def _text(laid: object) -> str:
     one = _laid(laid)
-    return lay_text(one.room, one.lay, one.rules, title=one.called)
+    return lay_text(one.room, one.lay, one.rules, title=one.called, finds=one.finds)
 
 
 def _laid(laid: object) -> LaidRoom:

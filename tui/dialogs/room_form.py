@@ -10,7 +10,7 @@ from textual.widget import Widget
 from store.trade.jobs import Method, RoomDraft, Subfloor
 from store.trade.outline import Ring, net_area_mm2, perimeter_mm
 from store.trade.products import Board, Glue
-from store.trade.surveyed import Pattern
+from store.trade.surveyed import Finds, Pattern
 from store.trade.walls import wall_letter
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field, past_day_field, product_options
@@ -28,7 +28,7 @@ from tui.typed.outline import read_cut_outs, read_measured, read_ring, typed_cut
 from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField, TickField
 from tui.widgets.fields import Field, TextField
-from tui.widgets.room_sketch import Finds, RoomSketch
+from tui.widgets.room_sketch import RoomSketch
 from tui.widgets.safe import Line
 from tui.words.vocabulary import METHODS, PATTERNS, SUBFLOORS
 from tui.words.wording import figure, say_area, typed_number

@@ -15,7 +15,7 @@ from store.trade.layout.reserve import brought_for
 from store.trade.plan_checks import problems_with_terms
 from store.trade.plans import floor_in, size_of
 from store.trade.products import Board
-from store.trade.surveyed import Doorway
+from store.trade.surveyed import Doorway, Finds
 from store.trade.walls import wall_letter
 from tui.command.laying_sum import drawing_of
 from tui.dialogs.choose import Choose
@@ -142,7 +142,7 @@ class LayErrands(Subject):
             return False
         shape = shape_with(room, wishes)
         title = f"{ref}, {room.name}, {wishes.board}"
-        finds = (room.doorways, room.fixed_things)
+        finds = Finds(doorways=room.doorways, fixed_things=room.fixed_things)
         try:
             write_whole(
                 folder / f"{name} lay.txt", lay_text(shape, lay, wishes.rules, title=title, finds=finds).encode()

@@ -9,10 +9,11 @@ from textual.containers import Container, VerticalScroll
 from store.trade.events import Laying, Opening, Smoothing
 from store.trade.jobs import Room
 from store.trade.readings import Reading
+from store.trade.surveyed import Finds
 from tui.folder.page import Entry, Page
 from tui.folder.sections import PARTS, Section
 from tui.widgets.filter_list import FilterList
-from tui.widgets.room_sketch import Finds, RoomSketch
+from tui.widgets.room_sketch import RoomSketch
 from tui.widgets.signed_lines import Said, SignedLines, Tone
 
 _SIDE_BY_SIDE_FROM = 116  # the widest list takes 70 columns, the details beside it 46

@@ -2,13 +2,12 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual.content import Content
 from textual.widget import Widget
 
 from store.trade.outline import Ring
-from store.trade.surveyed import Doorway, FixedThing
+from store.trade.surveyed import NOTHING_FOUND, Doorway, Finds
 from store.trade.walls import wall_letter, walls_of
 
 _UP, _DOWN, _LEFT, _RIGHT = 1, 2, 4, 8
@@ -91,19 +90,8 @@ class _Paper:
         return self._signs.get(spot) or _LINES.get(self._ways.get(spot, 0), " ")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finds:
-    """What is drawn beside the walls: doorways as gaps in them, fixed things as rings."""
-
-    doorways: Sequence[Doorway] = ()
-    fixed_things: Sequence[FixedThing] = ()
-
-
-NOTHING = Finds()
-
-
 def sketch(
-    outline: Ring, cut_outs: Sequence[Ring] = (), width: int = 24, height: int = 10, finds: Finds = NOTHING
+    outline: Ring, cut_outs: Sequence[Ring] = (), width: int = 24, height: int = 10, finds: Finds = NOTHING_FOUND
 ) -> list[str]:
     r"""Return a room drawn to scale, as at most ``height`` lines of at most ``width`` cells; y points up.
 
@@ -175,9 +163,9 @@ class RoomSketch(Widget):
 
     def __init__(self, outline: Ring = (), cut_outs: Sequence[Ring] = (), *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
         super().__init__(id=id)
-        self._outline, self._cut_outs, self._finds = outline, tuple(cut_outs), NOTHING
+        self._outline, self._cut_outs, self._finds = outline, tuple(cut_outs), NOTHING_FOUND
 
-    def show(self, outline: Ring, cut_outs: Sequence[Ring] = (), finds: Finds = NOTHING) -> None:
+    def show(self, outline: Ring, cut_outs: Sequence[Ring] = (), finds: Finds = NOTHING_FOUND) -> None:
         """Draw another room."""
         self._outline, self._cut_outs, self._finds = outline, tuple(cut_outs), finds
         self.refresh()

@@ -3,7 +3,7 @@
 import math
 import textwrap
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from itertools import groupby
 
 from rich.cells import cell_len
@@ -15,7 +15,7 @@ from store.trade.layout.figures import LayFigures, WallStrip, figures_of
 from store.trade.layout.holes import Hole, holes_in
 from store.trade.layout.lay import Lay, LayRules, Room
 from store.trade.layout.looks import Looks, looks_of
-from store.trade.surveyed import Doorway, FixedThing
+from store.trade.surveyed import NOTHING_FOUND, Doorway, Finds
 from store.trade.walls import wall_letter, walls_of
 from tui.words.wording import clean, counted, figure
 
@@ -239,21 +239,20 @@ def lay_text(
     *,
     title: str = "",
     columns: int = COLUMNS,
-    finds: tuple[Sequence[Doorway], Sequence[FixedThing]] = ((), ()),
+    finds: Finds = NOTHING_FOUND,
 ) -> str:
     """Return a lay for print: a summary, the drawing and the cut list, within so many columns.
 
     ``finds`` are the doorways and the fixed things of the room.
     """
-    doorways, things = finds
     lines = [*_hung(clean(title), "", columns), ""] if title else []
     for line in summary_lines(room, lay, rules):
         lines += _hung(line, "  ", columns)
-    for door in doorways:
+    for door in finds.doorways:
         said = say_doorway(door, rows_at(room, lay, door), rules)
         lines += _hung(f"{'▲ ' if said[0] == '▲' else ''}Doorway in {said.removeprefix('▲ ')}.", "  ", columns)
     lines += ["", *drawing_lines(lay, rules, columns), "", "Cut list", *cut_list_lines(lay, rules, columns)]
-    for hole in holes_in(room, lay, things, rules.kerf_mm):
+    for hole in holes_in(room, lay, finds.fixed_things, rules.kerf_mm):
         lines += _hung(f"Row {hole.row + 1}: {say_hole(hole)}.", "  ", columns)
     return "\n".join(lines) + "\n"
 

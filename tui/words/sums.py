@@ -24,7 +24,7 @@ from tui.words.wording import counted, figure, say_day
 def say_sum(answer: object, today: date, columns: int = 80) -> str:
     """Return a sum's answer in words, several lines if need be."""
     if isinstance(answer, LaidRoom):
-        return lay_text(answer.room, answer.lay, answer.rules, title=answer.called, columns=columns)
+        return lay_text(answer.room, answer.lay, answer.rules, title=answer.called, columns=columns, finds=answer.finds)
     return "\n".join(_lines(answer, today))
 
 
