@@ -14,7 +14,8 @@ from pathlib import Path
 from dateutil.relativedelta import relativedelta
 from dateutil.rrule import DAILY, rrule
 
-from store.desk.demo_deeds import DEEDS, Scene, Toml, job_draft, product_draft, room_draft
+from store.desk.demo_deeds import DEEDS, Scene
+from store.desk.demo_drafts import Toml, job_draft, product_draft, room_draft
 from store.desk.desk import open_desk
 from store.trade.diary import day_of, wall_instant
 from store.trade.firm import Firm, FirmDraft

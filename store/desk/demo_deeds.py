@@ -4,8 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import islice
-from typing import Any, cast
+from typing import cast
 
+from store.desk.demo_drafts import Toml
 from store.desk.desk import Desk
 from store.trade.events import (
     SHELF,
@@ -26,15 +27,11 @@ from store.trade.events import (
     SnagDraft,
     in_room,
 )
-from store.trade.jobs import UNIT_WORD, CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.jobs import UNIT_WORD, JobDraft, RoomDraft
 from store.trade.layout.lay import LayRules
-from store.trade.outline import Ring, rectangle
 from store.trade.plans import PlanDraft, shape_of, size_of
-from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.readings import KINDS, Measure, ReadingDraft
-from store.trade.surveyed import Doorway, FixedThing
 
-Toml = dict[str, object]
 _FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm")
 
 
@@ -54,57 +51,6 @@ class Scene:
 
     def lines(self) -> list[Toml]:
         return cast("list[Toml]", self.told["lines"])
-
-
-def job_draft(told: Toml, promised_on: date | None) -> JobDraft:
-    """Return the job's card."""
-    customer = cast("dict[str, str]", told["customer"])
-    return JobDraft(
-        ref=str(told["ref"]),
-        title=str(told["title"]),
-        customer=CustomerDraft(**customer),
-        address=str(told["address"]),
-        promised_on=promised_on,
-    )
-
-
-def room_draft(told: Toml, day: Callable[[str], date]) -> RoomDraft:
-    """Return a room; ``sides`` stands for a rectangle, ``outline`` for corners."""
-    sides = cast("list[int] | None", told.get("sides"))
-    outline = rectangle(*sides) if sides else _ring(told["outline"])
-    screed_laid = told.get("screed_laid")
-    site_ready = told.get("site_ready")
-    return RoomDraft(
-        name=str(told["name"]),
-        outline=outline,
-        cut_outs=tuple(_ring(one) for one in cast("list[object]", told.get("cut_outs", []))),
-        subfloor=Subfloor(str(told["subfloor"])),
-        method=Method(str(told.get("method", "glued"))),
-        board=str(told["board"]),
-        glue=str(told["glue"]) if "glue" in told else None,
-        heated=bool(told.get("heated", False)),
-        cut_loss_percent=float(cast("float", told.get("cut_loss_percent", 10))),
-        screed_mm=cast("int | None", told.get("screed_mm")),
-        screed_laid_on=day(str(screed_laid)) if screed_laid else None,
-        site_ready_on=day(str(site_ready)) if site_ready else None,
-        doorways=tuple(Doorway(**one) for one in _each(told, "doorways")),
-        fixed_things=tuple(FixedThing(**one) for one in _each(told, "fixed_things")),
-    )
-
-
-def product_draft(told: Toml) -> ProductDraft:
-    """Return a board or a glue; the keys are the nouns' own."""
-    sheet = {key: value for key, value in told.items() if key != "kind"}
-    kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
-    return kinds[told["kind"]](**sheet)
-
-
-def _each(told: Toml, key: str) -> list[dict[str, Any]]:
-    return cast("list[dict[str, Any]]", told.get(key, []))
-
-
-def _ring(corners: object) -> Ring:
-    return tuple((x, y) for x, y in cast("list[tuple[int, int]]", corners))
 
 
 def _place(word: str) -> Place:

@@ -12,6 +12,7 @@ from store.desk.desk import Desk
 from store.desk.plan_counter import PlanCounter
 from store.trade import plans
 from store.trade.jobs import Room
+from store.trade.wishes import usual_wishes
 from tests.tui.lay_window import (
     desk_on,
     drawing,
@@ -31,8 +32,6 @@ from tui.dialogs.what_if import WhatIf
 from tui.doors import OpenJob
 from tui.errands.lay_errands import file_name
 from tui.lay_search import Found
-from tui.lay_ways import other_ways
-from tui.lay_wishes import usual_wishes
 from tui.screens.folder import FolderScreen
 from tui.screens.lay import LayScreen
 
@@ -381,15 +380,3 @@ async def test_a_window_made_smaller_and_larger_again_draws_the_floor_to_its_siz
         await pilot.resize_terminal(80, 24)
         await until(pilot, lambda: picture(pilot.app) == first)
         assert not screen.is_searching
-
-
-def test_other_ways_are_each_one_wish_away(desk: Desk) -> None:
-    facts = desk.jobs.card("GQ-0149").facts
-    room = facts.room("Parlour")
-    boards = [one for one in desk.products.all() if hasattr(one, "width_mm")]
-    wishes = usual_wishes(room, facts.board("OAK-190"))
-    ways = other_ways(room, wishes, boards)  # type: ignore[arg-type]
-    assert ways[0].wishes == wishes
-    assert len({way.words for way in ways}) == len(ways)
-    assert {way.words for way in ways} >= {"rows turned 90°", "first row at wall C", "joints 570 apart", "ASH-180"}
-    assert all(way.wishes != wishes for way in ways[1:])

@@ -8,10 +8,10 @@ from store.trade.jobs import RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.products import Board
 from store.trade.walls import wall_letter, walls_of
+from store.trade.wishes import LayWishes
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import product_options
 from tui.dialogs.slip import Slip
-from tui.lay_wishes import LayWishes
 from tui.typed.figures import read_mm, read_number, read_whole
 from tui.typed.finds import read_direction
 from tui.widgets.choices import SelectField

@@ -16,9 +16,10 @@ from textual.worker import get_current_worker
 
 from store.errors import StoreError
 from store.trade.layout.lay import Attempt, Lay
-from tui.lay_ways import Way
-from tui.lay_wishes import LayWishes
+from store.trade.ways import Way
+from store.trade.wishes import LayWishes
 from tui.widgets.safe import Line, cell
+from tui.words.wishes import say_way_tried
 from tui.words.wording import figure
 
 Taken = tuple[LayWishes, Lay]
@@ -99,7 +100,7 @@ class WhatIf(ModalScreen[Taken | None]):
         for words, width in _COLUMNS:
             table.add_column(cell(words, right=words != "Way"), width=width, key=words)
         for place, way in enumerate(self._ways):
-            table.add_row(cell(way.words), *(cell("·", right=True) for _ in _COLUMNS[1:]), key=str(place))
+            table.add_row(cell(say_way_tried(way)), *(cell("·", right=True) for _ in _COLUMNS[1:]), key=str(place))
         table.focus()
         self._say_state()
         self._go_through()
@@ -126,7 +127,7 @@ class WhatIf(ModalScreen[Taken | None]):
         table, row = self.query_one(DataTable), str(event.place)
         if event.lay is None:
             table.update_cell(row, "Best?", cell("none", right=True))
-            table.update_cell(row, "Way", cell(f"{self._ways[event.place].words} ✗"))
+            table.update_cell(row, "Way", cell(f"{say_way_tried(self._ways[event.place])} ✗"))
         else:
             self._lays[event.place] = event.lay
             for (words, _), value in zip(_COLUMNS[1:], self._values(event.place, event.lay), strict=True):

@@ -17,14 +17,14 @@ from store.trade.plans import floor_in, size_of
 from store.trade.products import Board
 from store.trade.surveyed import Doorway, Finds
 from store.trade.walls import wall_letter
+from store.trade.ways import other_ways
+from store.trade.wishes import LayWishes, is_same_floor, plan_of, room_with, shape_with
 from tui.command.laying_sum import drawing_of
 from tui.dialogs.choose import Choose
 from tui.dialogs.folder_form import FolderForm
 from tui.dialogs.lay_form import LayForm
 from tui.dialogs.what_if import Taken, WhatIf
 from tui.errands.subject import Subject
-from tui.lay_ways import other_ways
-from tui.lay_wishes import LayWishes, is_same_floor, plan_of, room_with, shape_with
 from tui.telling import tell_no
 from tui.words.lays import lay_text
 from tui.words.wording import clean, counted, figure

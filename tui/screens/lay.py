@@ -15,9 +15,9 @@ from store.trade.layout.cuts import RowOfCuts, rows_of_cuts
 from store.trade.layout.lay import Lay
 from store.trade.plans import Plan, shape_of
 from store.trade.products import Board
+from store.trade.wishes import LayWishes, room_with, shape_with, usual_wishes, wishes_of
 from tui.errands.lay_errands import LayErrands
 from tui.lay_search import Ended, Found, LaySearch
-from tui.lay_wishes import LayWishes, room_with, shape_with, usual_wishes, wishes_of
 from tui.telling import or_tell, tell
 from tui.view import View
 from tui.widgets.facts import Facts

@@ -12,7 +12,8 @@ from store.trade.layout.reserve import brought_for
 from store.trade.plans import Plan
 from store.trade.surveyed import Doorway
 from store.trade.walls import wall_letter
-from tui.lay_wishes import LayWishes
+from store.trade.ways import Way, Wish
+from store.trade.wishes import LayWishes
 from tui.typed.wall_clock import WallClock
 from tui.words.lays import (
     is_too_narrow,
@@ -24,7 +25,7 @@ from tui.words.lays import (
     say_looks,
     say_narrowest,
 )
-from tui.words.wording import counted, figure, say_packs
+from tui.words.wording import clean, counted, figure, say_packs
 
 
 def facts_of_lay(
@@ -52,6 +53,22 @@ def facts_of_lay(
             f"{rules.least_mm}, gap {room.gap_mm}",
         ),
     ]
+
+
+def say_way_tried(way: Way) -> str:
+    """Return what makes a way to lay a room differ from the present one: “first row at wall C”."""
+    wishes = way.wishes
+    match way.differs_in:
+        case Wish.DIRECTION:
+            return f"rows turned {figure(wishes.direction_deg or 0.0, 1)}°"
+        case Wish.FIRST_WALL:
+            return f"first row at wall {wall_letter(wishes.start or 0)}"
+        case Wish.JOINTS:
+            return f"joints {wishes.rules.stagger_mm} apart"
+        case Wish.BOARD:
+            return clean(wishes.board)
+        case Wish.NOTHING:
+            return "as it is now"
 
 
 def say_gap(gap: WallGap, has_mm: int) -> str:
