@@ -23,8 +23,9 @@ from tests.tui.firm_window import (
     turn_to,
     window_on,
 )
-from tests.tui.shop_window import HOSTILE, answer_all, picture
+from tests.tui.shop_window import HOSTILE, answer_all, match_picture, picture
 from tui.dialogs.help_screen import HelpScreen
+from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.word_forms import TakeBack
 from tui.folder.keys import KEYS
 from tui.palette import ShopCommands
@@ -230,4 +231,30 @@ async def test_any_name_is_shown_and_obeyed_nowhere_in_the_folder(tmp_path: Path
                 assert "\u202e" not in picture(pilot.app)
                 await press(pilot, "enter")
                 await press(pilot, "escape" if not isinstance(pilot.app.screen, FolderScreen) else "up")
+            assert isinstance(pilot.app.screen, FolderScreen)
+
+
+async def test_readings_are_shown_over_time_from_the_chosen_kind_on(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0146") as pilot:
+            await press(pilot, "v")
+            charts = pilot.app.screen
+            assert isinstance(charts, ReadingCharts)
+            assert "Room air, temperature, in the Hall (°C)  (1 of 4)" in picture(pilot.app)
+            assert "✓ Must be 18–24 °C; none out of it." in picture(pilot.app)
+            match_picture(pilot.app, "readings_over_time_80x24")
+            await press(pilot, "left")
+            assert "Straightedge on the subfloor, in the Hall (mm)  (4 of 4)" in picture(pilot.app)
+            await press(pilot, "escape")
+            await press(pilot, "down")
+            await press(pilot, "v")
+            assert "Straightedge on the subfloor, in the Hall (mm)  (4 of 4)" in picture(pilot.app)
+
+
+async def test_a_room_without_a_reading_says_so_instead_of_an_empty_picture(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "down")
+            await press(pilot, "v")
+            assert "Nothing has been read in Study yet." in told(pilot)
             assert isinstance(pilot.app.screen, FolderScreen)

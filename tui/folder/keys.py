@@ -10,6 +10,13 @@ KEYS: list[BindingType] = [
     Binding("c", "carry", "Carry", tooltip="Carry packs: unit, free stock, rooms", id="folder.carry"),
     Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),
     Binding("r", "read", "Read", tooltip="Put a reading on file: air, moisture, flatness", id="folder.read"),
+    Binding(
+        "v",
+        "over_time",
+        "Draw",
+        tooltip="Draw how the readings of a room went over time, and say it in words",
+        id="folder.over_time",
+    ),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
     Binding("l", "lay", "Lay", tooltip="Begin laying a room; finish it where it goes on", id="folder.lay"),
     Binding("k", "count", "Count", tooltip="Count what is left, and say where it goes", id="folder.count"),

@@ -6,7 +6,7 @@ from tui.folder.sections import PARTS, Section
 
 _ONCE_LAID = {"count", "sign"}
 _ONCE_CLOSED = {"snag", "note", "take_back"}
-_FOR_A_LINE = {"edit", "plan", "take_back"}
+_FOR_A_LINE = {"edit", "plan", "take_back", "over_time"}
 
 
 def offered_in(section: Section, page: Page | None, *, has_lines: bool) -> tuple[str, ...]:

@@ -72,7 +72,7 @@ PARTS: dict[Section, Part] = {
         "boards, the gap under the straightedge. Each is held against its limit. s says that a subfloor was levelled.",
         entries=readings.readings_entries,
         summary=readings.readings_summary,
-        offers=("read", "smooth", "take_back"),
+        offers=("read", "smooth", "over_time", "take_back"),
     ),
     Section.LAYING: Part(
         words="Laying",

@@ -13,9 +13,12 @@ from store.desk.desk import Desk
 from store.trade.events import Laying, Snag
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
+from store.trade.readings import Reading
+from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.whole_line import WholeLine
 from tui.doors import OpenLay
 from tui.errands.errands import Errands
+from tui.folder.charts import pictures_of
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
 from tui.folder.offers import offered_in
@@ -27,6 +30,7 @@ from tui.view import View
 from tui.widgets.filter_list import FilterList
 from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
+from tui.words.vocabulary import the_room
 from tui.words.wording import clean
 
 
@@ -180,6 +184,19 @@ class FolderScreen(View):
     def action_read(self) -> None:
         """Put a reading on file."""
         self._run(self._errands.read(self.ref, self.pane.room), Section.READINGS)
+
+    def action_over_time(self) -> None:
+        """Show how the readings of the chosen room went, beginning with the kind that is chosen."""
+        page, room = self._page, self.pane.room
+        rooms = [one.name for one in page.facts.rooms] if page else []
+        room = room or next(iter(rooms), "")
+        fact = self.pane.chosen.fact if self.pane.chosen else None
+        kind = fact.kind if isinstance(fact, Reading) else ""
+        pictures, begin = pictures_of(page, room, kind) if page and room in rooms else ((), 0)
+        if pictures:
+            self.app.push_screen(ReadingCharts(pictures, begin))
+        else:
+            tell(self.app, f"Nothing has been read in {the_room(room)} yet." if room else "No room is on file yet.")
 
     def action_smooth(self) -> None:
         """Put on file that a subfloor was levelled."""
