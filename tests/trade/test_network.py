@@ -9,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from store.errors import Refused
+from store.trade.planning.activities import Activity, Bound, Fixed, Pace
 from store.trade.planning.hours import hours_worked, with_days_off, work_begun_by, work_done_at
-from store.trade.planning.network import Activity, Bound, Fixed, Pace, in_order, timetable
+from store.trade.planning.network import in_order, timetable
 from tests.trade.conftest import FIRM, ZERO, hours, when
 
 ONE_DAY_WEEK = replace(FIRM, working_days=(2,))
