@@ -16,6 +16,7 @@ from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
+from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
 
 
@@ -30,6 +31,7 @@ class Desk:
         self.plans = PlanCounter(bench)
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
+        self.times = TimeCounter(bench)
         self.laying = LayingCounter(bench)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)

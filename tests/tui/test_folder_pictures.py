@@ -21,6 +21,7 @@ SHOWN = {
     "readings": "GQ-0142",
     "laying": "GQ-0150",
     "close-out": "GQ-0148",
+    "times": "GQ-0149",
     "history": "GQ-0146",
 }
 

@@ -1,11 +1,12 @@
 """The answers in JSON: the shapes that scripts rely on; every key is stable once released."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from store.desk.cards import JobCard
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.layout.lay import Lay
+from store.trade.planning.job_network import JobTimes
 from store.trade.plans import Plan
 from store.trade.verdict import Hold, Need, PackTally, StackClock
 from tui.words.deeds import say_deed
@@ -43,7 +44,7 @@ def job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
     }
 
 
-def whole_job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
+def whole_job_answer(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -> Json:
     """Return the answer of ``layday job``: the same object, with more keys."""
     job = card.facts.job
     return job_answer(card, firm, now) | {
@@ -66,6 +67,7 @@ def whole_job_answer(card: JobCard, firm: Firm, now: datetime) -> Json:
             for snag in card.facts.snags
         ],
         "notes": [{"at": instant(note.at, firm), "text": note.text} for note in card.facts.notes],
+        "times": _times(times, firm) if times else None,
     }
 
 
@@ -86,6 +88,41 @@ def _hold(hold: Hold, card: JobCard, firm: Firm, now: datetime) -> Json:
         "clears_at": instant(hold.clears_at, firm),
         "not_before": instant(hold.not_before, firm),
         "say": say_hold(hold, card.facts, firm, now),
+    }
+
+
+def _latest(at: datetime | None, firm: Firm) -> str | None:
+    """The end of a working day is no moment of it any more: its last one is answered as that end."""
+    return instant((at + timedelta(milliseconds=1)).replace(microsecond=0), firm) if at else None
+
+
+def _hours(hours: float | None) -> float | None:
+    return None if hours is None else round(hours, 2)
+
+
+def _times(times: JobTimes, firm: Firm) -> Json:
+    deciding = {one.activity.name for one in times.chain}
+    return {
+        "lay_from": instant(times.lay_from, firm),
+        "lay_by": _latest(times.lay_by, firm),
+        "handover_from": instant(times.handover_from, firm),
+        "in_hand_hours": _hours(times.float_hours),
+        "boards": [
+            {"product": one.product, "order_by": _day(one.order_by), "deliver_by": _day(one.deliver_by)}
+            for one in times.boards
+        ],
+        "steps": [
+            {
+                "step": one.activity.step,
+                "about": one.activity.about,
+                "earliest": instant(one.earliest_start, firm),
+                "ends": instant(one.earliest_finish, firm),
+                "latest": _latest(one.latest_start, firm),
+                "in_hand_hours": _hours(one.float_hours),
+                "decides": one.activity.name in deciding,
+            }
+            for one in times.timetable.times
+        ],
     }
 
 

@@ -116,9 +116,9 @@ def job(asked: argparse.Namespace) -> int:
     with desk_for(asked) as desk:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
         if asked.json:
-            _print_json(whole_job_answer(card, firm, now))
+            _print_json(whole_job_answer(card, desk.times.of(card.facts), firm, now))
         else:
-            sys.stdout.write(job_text(card, firm, now))
+            sys.stdout.write(job_text(card, desk.times.of(card.facts), firm, now))
     return 0
 
 

@@ -8,11 +8,14 @@ from datetime import datetime
 from store.desk.cards import Finding, JobCard, Slot
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
+from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import HoldState, PackTally
+from tui.typed.wall_clock import WallClock
 from tui.words.deeds import say_deed
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
 from tui.words.standing import say_clock, say_stack, say_verdict
+from tui.words.times import say_times
 from tui.words.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
 from tui.words.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
 
@@ -70,7 +73,7 @@ def say_windows(card: JobCard, firm: Firm, now: datetime) -> str:
     return f"All laid: {walk}, {load}, handover from {say_instant(windows.handover, now, firm.zone)}."
 
 
-def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
+def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -> str:
     """Return one job whole."""
     job = card.facts.job
     lines = [
@@ -90,6 +93,8 @@ def job_text(card: JobCard, firm: Firm, now: datetime) -> str:
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:
         lines += _section("Acclimatising", stacks)
+    if times is not None:
+        lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.verdict is None and card.facts.rooms:
         lines += _section("After laying", [say_windows(card, firm, now)])

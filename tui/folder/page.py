@@ -10,6 +10,8 @@ from store.trade.facts import JobFacts
 from store.trade.firm import Firm
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
+from store.trade.planning.activities import Times
+from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import HoldState, NextDeed
 from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Row
@@ -21,17 +23,21 @@ STATE_TONES = {
     HoldState.TO_DO: Tone.WARN,
     HoldState.FAILED: Tone.BAD,
 }
-Fact = TakenBack | Room | HistoryLine
+Fact = TakenBack | Room | HistoryLine | Times
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """What the desk answered about a job: its card, the firm, the moment, and its history, the latest first."""
+    """What the desk answered about a job: its card, the firm, the moment, and its history, the latest first.
+
+    ``times`` are its earliest and latest days; None where nothing is left to be done.
+    """
 
     card: JobCard
     firm: Firm
     clock: WallClock
     history: tuple[HistoryLine, ...] = ()
+    times: JobTimes | None = None
 
     @property
     def facts(self) -> JobFacts:

@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Protocol
 
 from store.trade.verdict import DeedKind, Stage
-from tui.folder import close_out, history, laying, orders, readings, survey
+from tui.folder import close_out, history, laying, orders, readings, survey, times
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said
@@ -20,6 +20,7 @@ class Section(StrEnum):
     READINGS = "readings"
     LAYING = "laying"
     CLOSE_OUT = "close-out"
+    TIMES = "times"
     HISTORY = "history"
 
 
@@ -94,6 +95,16 @@ PARTS: dict[Section, Part] = {
         entries=close_out.close_out_entries,
         summary=close_out.close_out_summary,
         offers=("count", "sign", "snag", "note"),
+    ),
+    Section.TIMES: Part(
+        words="Times",
+        columns=times.COLUMNS,
+        noun="steps",
+        empty="Nothing is left to be timed.\n\nOnce a room is measured, every step to its handover stands here: when "
+        "it can be done, when it must be, and what to order by when.",
+        entries=times.times_entries,
+        summary=times.times_summary,
+        offers=("order", "edit_job"),
     ),
     Section.HISTORY: Part(
         words="History",

@@ -13,6 +13,7 @@ from store.desk.desk import Desk
 from store.trade.events import Laying, Snag
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
+from store.trade.planning.activities import Times
 from store.trade.readings import Reading
 from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.whole_line import WholeLine
@@ -32,6 +33,8 @@ from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean
+
+_WORKED_OUT = "Times are worked out from what is on file: the promised day (j), orders, deliveries, readings, layings."
 
 
 class FolderScreen(View):
@@ -71,7 +74,13 @@ class FolderScreen(View):
 
     def again(self) -> None:
         card, firm = self.desk.jobs.card(self.ref), self.desk.firm.card()
-        page = Page(card=card, firm=firm, clock=self.clock, history=self.desk.jobs.history(self.ref))
+        page = Page(
+            card=card,
+            firm=firm,
+            clock=self.clock,
+            history=self.desk.jobs.history(self.ref),
+            times=self.desk.times.of(card.facts),
+        )
         self._page = page
         self.query_one(JobHead).show(title_of(page), who_of(page), card.standing.stage, said_of(page))
         if self._section is None:
@@ -246,6 +255,8 @@ class FolderScreen(View):
             self._run(self._errands.mend(self.ref, fact))
         elif isinstance(fact, Laying) and fact.ended_at is None:
             self._run(self._errands.lay(self.ref, fact.room))
+        elif isinstance(fact, Times):
+            tell(self.app, _WORKED_OUT, "warning")
         elif fact is None:
             tell(self.app, "There is no line to change here; the job's own card is changed with j.", "warning")
         else:
@@ -258,6 +269,8 @@ class FolderScreen(View):
             self._run(self._errands.remove_room(self.ref, fact))
         elif fact is None:
             tell(self.app, "There is no line to take back here.", "warning")
+        elif isinstance(fact, Times):
+            tell(self.app, _WORKED_OUT, "warning")
         elif isinstance(fact, HistoryLine):
             tell(self.app, "The history stays; take the line itself back, in its own section.", "warning")
         else:
