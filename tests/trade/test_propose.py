@@ -105,6 +105,11 @@ def test_a_fitter_who_works_half_days_takes_twice_the_days():
     assert place(best([floor("A")], [part]), "A").halves == (day(0, 0), day(0, 1), day(2, 0), day(2, 1))
 
 
+def test_where_a_fitter_is_somewhere_else_no_floor_is_laid():
+    busy = Fitter(name="Maren", busy=frozenset({day(0, 1)}))
+    assert place(best([floor("A")], [busy]), "A").halves == (day(0), day(1))
+
+
 def test_a_floor_is_laid_by_somebody_who_has_the_skills():
     skilled = Fitter(name="Tove", skills=frozenset({"pattern"}))
     floors = [floor("A", skills=frozenset({"pattern"})), floor("B")]

@@ -140,6 +140,16 @@ def test_a_visit_by_somebody_who_left_is_said():
     assert [one.kind for one in faults_in(FIRM, FLOORS, STAFF, gone)] == [FaultKind.NOBODY]
 
 
+def test_two_who_lay_one_floor_share_its_hours_and_are_moved_one_by_one():
+    both = (visit("A", "Maren", day(0)), visit("A", "Tove", day(0)))
+    assert list(faults_in(FIRM, FLOORS[:1], STAFF, both)) == []
+    apart = moving("A", floors=FLOORS[:1], visits=both, of="Tove", start=day(1))
+    assert apart.visits == (both[0], visit("A", "Tove", day(1)))
+    assert apart.breaks == ()
+    alone = list(faults_in(FIRM, FLOORS[:1], STAFF, both[:1]))
+    assert [(one.kind, one.halves) for one in alone] == [(FaultKind.TOO_SHORT, 1)]
+
+
 def test_moves_that_cannot_be_are_refused():
     with pytest.raises(Refused, match="Hall of Z is not among"):
         moving("Z", start=day(1))
