@@ -324,4 +324,4 @@ def test_a_glue_that_is_not_on_file_is_said_to_be_assumed():
 def test_a_job_without_rooms_has_nothing_to_lay():
     facts = replace(a_job(), rooms=())
     found = times(facts, "2026-11-20 18:00")
-    assert (found.ready_at, found.lay_from, found.boards) == (None, None, ())
+    assert (found.ready_at, found.lay_from, found.handover_from, found.boards) == (None, None, None, ())
