@@ -81,6 +81,12 @@ def test_the_floor_promised_first_goes_first_though_it_came_last():
     assert (reason(plan, "A").decider, reason(plan, "A").behind) == (Decider.FITTER_BUSY, FloorKey("B", "Hall"))
 
 
+def test_first_come_first_served_gives_a_floor_to_whoever_is_done_with_it_first():
+    part = Fitter(name="Ilse", hours_a_day=4)
+    plan = first_come_first_served(FIRM, [floor("A"), floor("B")], [part, MAREN], NOW)
+    assert (place(plan, "A").fitter, place(plan, "B").fitter) == ("Maren", "Maren")
+
+
 def test_the_glue_counts_towards_the_days_late():
     (end,) = best([floor("A", by="2026-11-17", cure_hours=72)]).ends
     assert (end.handover_on, end.days_late) == (date(2026, 11, 20), 3)  # laid by Monday 16:30, cured Thursday 16:30

@@ -50,8 +50,9 @@ class JobTimes:
 
     ``ready_at``: when nothing stands in the way of any floor not laid; ``lay_from``: the first working moment at which
     the first of them can be laid on; ``lay_by``: when that one must be begun. None where all is laid.
-    ``handover_from`` is None for a job without rooms. ``handover_by`` and ``float_hours`` are None without a promised day; a float below 0 means the promise cannot be kept.
-    ``chain`` is what decides the handover, the first first. ``assumed_cure`` are rooms whose glue is not on file.
+    ``handover_from`` is None for a job without rooms. ``handover_by`` and ``float_hours`` are None without a promised
+    day; a float below 0 means the promise cannot be kept. ``chain`` is what decides the handover, the first first.
+    ``assumed_cure`` are rooms whose glue is not on file.
     """
 
     timetable: Timetable
