@@ -11,8 +11,10 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
 from store.errors import Refused
-from store.trade.planning.grid import end_of_half, halves_needed, start_of_half
+from store.trade.planning.few_floors import FewFloors
+from store.trade.planning.grid import end_of_half, grid_from, halves_needed, start_of_half
 from store.trade.planning.nouns import Decider, Fitter, Floor, FloorKey, Half, Visit
+from store.trade.planning.placing import Placing
 from store.trade.planning.propose import first_come_first_served, propose
 from store.trade.planning.what_breaks import days_late, faults_in
 from tests.bench.bench_plan import FIRM as BENCH_FIRM
@@ -151,6 +153,13 @@ def test_only_as_many_bookings_are_moved_as_the_promises_need():
     assert place(plan, "D").halves == (day(0), day(0, 1))
 
 
+def test_looking_at_all_plans_of_a_few_floors_keeps_as_many_bookings_as_can_be(monkeypatch):
+    monkeypatch.setattr("store.trade.planning.propose.TRIES", 0)
+    booked = [floor(job, booked=visit(job, "Maren", day(at), day(at, 1))) for job, at in (("A", 0), ("B", 1), ("C", 2))]
+    plan = best([*booked, floor("D", by="2026-11-17")])
+    assert (plan.days_late, plan.changes) == (0, 1)
+
+
 def test_a_booking_before_the_floor_is_ready_is_moved():
     plan = best([floor("A", ready="2026-11-18 08:00", booked=visit("A", "Maren", day(0), day(0, 1)))])
     assert (place(plan, "A").halves, plan.changes) == ((day(2), day(2, 1)), 1)
@@ -251,7 +260,17 @@ def fewest_days_late(floors, fitters):
 @given(crowd=crowds())
 def test_of_a_few_floors_no_plan_is_less_late_as_integer_programming_proves(crowd):
     floors, fitters = crowd
-    assert best(floors, fitters).days_late == fewest_days_late(floors, fitters)
+    fewest = fewest_days_late(floors, fitters)
+    assert best(floors, fitters).days_late == fewest
+    # Looking at every plan that could be better finds as many by itself, without moving floors about.
+    grid = grid_from(FIRM, MONDAY, [one.cure_hours for one in floors])
+    placing = Placing(FIRM, grid, floors, fitters, NOW)
+    looking = FewFloors(placing, range(len(floors)), [0] * len(fitters), [0] * len(placing.jobs))
+    way = looking.better_than(10_000)
+    chosen = [who for _, who in sorted(way)]
+    _, cost = placing.place([number for number, _ in way], chosen, [False] * len(floors))
+    assert (cost[0], cost[1], looking.best) == (0, fewest, fewest)
+    assert looking.better_than(fewest) is None
 
 
 @settings(max_examples=15, deadline=None)

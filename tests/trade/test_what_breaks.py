@@ -126,6 +126,12 @@ def test_what_a_move_puts_right_is_saved():
     assert effects.breaks == ()
 
 
+def test_what_was_wrong_before_is_not_the_moves_doing():
+    wrong = (visit("C", "Maren", day(0), day(0, 1)), PLAN[1])
+    effects = moving("B", visits=wrong, start=day(1))
+    assert (effects.breaks, effects.saves) == ((), ())
+
+
 def test_a_floor_not_in_the_plan_is_put_in_with_the_half_days_it_needs():
     effects = moving("A", visits=PLAN[1:], fitter="Maren", start=day(3))
     assert effects.visits[-1] == visit("A", "Maren", day(3), day(3, 1))
