@@ -224,6 +224,12 @@ def test_a_screed_dries_is_tested_and_only_then_the_packs_come_in():
     assert chain(found)[:4] == ["screed_dry", "test_damp", "carry_in", "acclimatise"]
 
 
+def test_packs_on_order_wait_for_the_test_though_they_come_before_it():
+    room = a_room(subfloor=Subfloor.CEMENT_SCREED, screed_mm=60, screed_laid_on=date(2026, 10, 1))
+    facts = a_job(an_order(), air("2026-11-16 09:00"), straightedge("2026-11-16 09:00"), rooms=(room,))
+    assert times(facts, "2026-11-16 10:00").ready_at == when("2026-12-17 08:00")
+
+
 def test_a_screed_found_dry_holds_nothing_up_whatever_the_forecast_says():
     room = a_room(subfloor=Subfloor.CEMENT_SCREED, screed_mm=60, screed_laid_on=date(2026, 10, 1))
     facts = a_job(an_order(), a_delivery(), *good(), carbide("2026-11-19 09:00", 1.9), rooms=(room,))
@@ -324,4 +330,4 @@ def test_a_glue_that_is_not_on_file_is_said_to_be_assumed():
 def test_a_job_without_rooms_has_nothing_to_lay():
     facts = replace(a_job(), rooms=())
     found = times(facts, "2026-11-20 18:00")
-    assert (found.ready_at, found.lay_from, found.boards) == (None, None, ())
+    assert (found.ready_at, found.lay_from, found.handover_from, found.boards) == (None, None, None, ())

@@ -126,6 +126,12 @@ def test_what_a_move_puts_right_is_saved():
     assert effects.breaks == ()
 
 
+def test_what_was_wrong_before_is_not_the_moves_doing():
+    wrong = (visit("C", "Maren", day(0), day(0, 1)), PLAN[1])
+    effects = moving("B", visits=wrong, start=day(1))
+    assert (effects.breaks, effects.saves) == ((), ())
+
+
 def test_a_floor_not_in_the_plan_is_put_in_with_the_half_days_it_needs():
     effects = moving("A", visits=PLAN[1:], fitter="Maren", start=day(3))
     assert effects.visits[-1] == visit("A", "Maren", day(3), day(3, 1))
@@ -138,6 +144,16 @@ def test_a_floor_not_in_the_plan_is_put_in_with_the_half_days_it_needs():
 def test_a_visit_by_somebody_who_left_is_said():
     gone = (visit("A", "Piet", day(0), day(0, 1)),)
     assert [one.kind for one in faults_in(FIRM, FLOORS, STAFF, gone)] == [FaultKind.NOBODY]
+
+
+def test_two_who_lay_one_floor_share_its_hours_and_are_moved_one_by_one():
+    both = (visit("A", "Maren", day(0)), visit("A", "Tove", day(0)))
+    assert list(faults_in(FIRM, FLOORS[:1], STAFF, both)) == []
+    apart = moving("A", floors=FLOORS[:1], visits=both, of="Tove", start=day(1))
+    assert apart.visits == (both[0], visit("A", "Tove", day(1)))
+    assert apart.breaks == ()
+    alone = list(faults_in(FIRM, FLOORS[:1], STAFF, both[:1]))
+    assert [(one.kind, one.halves) for one in alone] == [(FaultKind.TOO_SHORT, 1)]
 
 
 def test_moves_that_cannot_be_are_refused():

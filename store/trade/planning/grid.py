@@ -4,10 +4,10 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from store.errors import Refused
-from store.trade.diary import is_worked, later, start_of
+from store.trade.diary import is_worked, later, start_of, wall_instant
 from store.trade.firm import FirmDraft
 from store.trade.planning.hours import end_of
 from store.trade.planning.nouns import Fitter, Half
@@ -48,7 +48,7 @@ class Grid:
         return tuple(
             place
             for place, half in enumerate(self.halves[: self.usable])
-            if half.day not in fitter.off and (days is None or half.day.weekday() in days)
+            if half.day not in fitter.off and half not in fitter.busy and (days is None or half.day.weekday() in days)
         )
 
 
@@ -63,12 +63,12 @@ def end_of_half(firm: FirmDraft, half: Half) -> datetime:
 
 
 def _middle_of(firm: FirmDraft, day: date) -> datetime:
-    begins = start_of(firm, day)
-    return begins + (end_of(firm, day) - begins) / 2
+    minutes = sum(60 * clock.hour + clock.minute for clock in (firm.day_starts, firm.day_ends)) // 2
+    return wall_instant(firm, day, time(minutes // 60, minutes % 60))
 
 
-def halves_needed(firm: FirmDraft, hours: float, fitter: Fitter) -> int:
-    """Return the half days a fitter needs for so many hours of work, at least one.
+def hours_a_half(firm: FirmDraft, fitter: Fitter) -> float:
+    """Return the hours that a fitter works in half a day: half of their own day's, or of the firm's.
 
     Raises:
         Refused: the fitter works no hours a day.
@@ -79,7 +79,12 @@ def halves_needed(firm: FirmDraft, hours: float, fitter: Fitter) -> int:
     a_day = from_to / timedelta(hours=1) if fitter.hours_a_day is None else fitter.hours_a_day
     if a_day <= 0:
         raise Refused(f"{fitter.name} works no hours a day; give some.")
-    return max(1, math.ceil(2 * hours / a_day - _HAIR))
+    return a_day / 2
+
+
+def halves_needed(firm: FirmDraft, hours: float, fitter: Fitter) -> int:
+    """Return the half days a fitter needs for so many hours of work, at least one; Refused as ``hours_a_half``."""
+    return max(1, math.ceil(hours / hours_a_half(firm, fitter) - _HAIR))
 
 
 def grid_from(firm: FirmDraft, first_day: date, cure_hours: Sequence[float] = (), days: int = FARTHEST_DAYS) -> Grid:

@@ -49,16 +49,17 @@ class JobTimes:
     """When a job can and must be laid and handed over.
 
     ``ready_at``: when nothing stands in the way of any floor not laid; ``lay_from``: the first working moment at which
-    the first of them can be laid on; ``lay_by``: when that one must be begun. None where all is laid. ``handover_by``
-    and ``float_hours`` are None without a promised day; a float below 0 means the promise cannot be kept.
-    ``chain`` is what decides the handover, the first first. ``assumed_cure`` are rooms whose glue is not on file.
+    the first of them can be laid on; ``lay_by``: when that one must be begun. None where all is laid.
+    ``handover_from`` is None for a job without rooms. ``handover_by`` and ``float_hours`` are None without a promised
+    day; a float below 0 means the promise cannot be kept. ``chain`` is what decides the handover, the first first.
+    ``assumed_cure`` are rooms whose glue is not on file.
     """
 
     timetable: Timetable
     ready_at: datetime | None
     lay_from: datetime | None
     lay_by: datetime | None
-    handover_from: datetime
+    handover_from: datetime | None
     handover_by: datetime | None
     float_hours: float | None
     chain: tuple[Times, ...]
@@ -211,7 +212,7 @@ def _answer(work: _Work, table: Timetable, in_turn: Sequence[Room]) -> JobTimes:
         ready_at=max((table.of(_ready(room)).earliest_finish for room in in_turn), default=None),
         lay_from=min((one.earliest_start for one in lays), default=None),
         lay_by=min((one.latest_start for one in lays if one.latest_start), default=None),
-        handover_from=end.earliest_start,
+        handover_from=end.earliest_start if work.facts.rooms else None,
         handover_by=end_of(work.firm, promised) if promised else None,
         float_hours=min(floats, default=None),
         chain=tuple(one for one in table.chain(HANDOVER) if one.activity.step != Step.READY),

@@ -25,7 +25,7 @@ class Fitter:
     """Somebody who lays floors.
 
     ``off`` are days on which they do not work though the firm does. ``working_days`` (Monday is 0) and ``hours_a_day``
-    are their own; None is the firm's.
+    are their own; None is the firm's. ``busy`` are half days in which they are somewhere else, whatever happens.
     """
 
     name: str
@@ -33,6 +33,7 @@ class Fitter:
     off: frozenset[date] = frozenset()
     working_days: tuple[int, ...] | None = None
     hours_a_day: float | None = None
+    busy: frozenset[Half] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,18 +9,23 @@ from enum import StrEnum
 from store.errors import Refused
 from store.trade.diary import day_of, first_working_moment, is_worked, later, start_of
 from store.trade.firm import FirmDraft
-from store.trade.planning.grid import end_of_half, halves_needed, start_of_half
+from store.trade.planning.grid import end_of_half, halves_needed, hours_a_half, start_of_half
 from store.trade.planning.hours import with_days_off
 from store.trade.planning.nouns import Fitter, Floor, FloorKey, Half, Visit
 
 MOST_HALVES = 400
+_HAIR_HOURS = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Move:
-    """A floor to another half day, to another fitter, to another length; None leaves that as it is."""
+    """A floor to another half day, to another fitter, to another length; None leaves that as it is.
+
+    ``of`` is the fitter whose visit is moved where several lay the floor; None is the first of them.
+    """
 
     floor: FloorKey
+    of: str | None = None
     fitter: str | None = None
     start: Half | None = None
     halves: int | None = None
@@ -117,7 +122,7 @@ def moved(
     floor = next((one for one in floors if one.key == move.floor), None)
     if floor is None:
         raise Refused(f"{move.floor.room} of {move.floor.job} is not among the floors to be laid.")
-    was = next((one for one in visits if one.floor == move.floor), None)
+    was = next((one for one in visits if one.floor == move.floor and move.of in {None, one.fitter}), None)
     name = move.fitter or (was.fitter if was else None)
     start = move.start or (was.halves[0] if was else None)
     if start is None or name is None:
@@ -131,7 +136,7 @@ def moved(
     if not 1 <= count <= MOST_HALVES:
         raise Refused(f"A floor is laid in 1 to {MOST_HALVES} half days.")
     there = Visit(floor=move.floor, fitter=who.name, halves=tuple(_stretch(firm, who, start, count)))
-    others = [one for one in visits if one.floor != move.floor]
+    others = [one for one in visits if one is not was]
     return tuple(sorted([*others, there], key=lambda one: (one.halves[0], one.fitter)))
 
 
@@ -172,6 +177,8 @@ def faults_in(
             yield from _days_wrong(firm, who, visit)
         if visit.floor in by_key:
             yield from _floor_wrong(firm, by_key[visit.floor], who, visit)
+    for floor in floors:
+        yield from _too_short(firm, floor, by_name, [one for one in visits if one.floor == floor.key])
 
 
 def _days_wrong(firm: FirmDraft, who: Fitter, visit: Visit) -> Iterator[Fault]:
@@ -194,9 +201,20 @@ def _floor_wrong(firm: FirmDraft, floor: Floor, who: Fitter | None, visit: Visit
     if not floor.skills <= who.skills:
         lacking = floor.skills - who.skills
         yield Fault(kind=FaultKind.SKILL_MISSING, floor=floor.key, fitter=visit.fitter, skills=lacking)
-    short = halves_needed(firm, floor.hours, who) - len(visit.halves)
-    if short > 0:
-        yield Fault(kind=FaultKind.TOO_SHORT, floor=floor.key, fitter=visit.fitter, halves=short)
+
+
+def _too_short(
+    firm: FirmDraft, floor: Floor, by_name: Mapping[str, Fitter], visits: Sequence[Visit]
+) -> Iterator[Fault]:
+    """Yield how many half days of its last visit's fitter a floor lacks, all its visits together."""
+    here = [(one, who) for one in visits if (who := by_name.get(one.fitter)) is not None]
+    if not here:
+        return
+    left = floor.hours - sum(len(one.halves) * hours_a_half(firm, who) for one, who in here)
+    if left > _HAIR_HOURS:
+        last, who = max(here, key=lambda pair: max(pair[0].halves))
+        short = halves_needed(firm, left, who)
+        yield Fault(kind=FaultKind.TOO_SHORT, floor=floor.key, fitter=last.fitter, halves=short)
 
 
 def days_late(firm: FirmDraft, floors: Sequence[Floor], visits: Sequence[Visit]) -> Mapping[str, int]:
