@@ -7,6 +7,7 @@ from itertools import islice
 from typing import cast
 
 from store.desk.desk import Desk
+from store.trade.bookings import BookingDraft, Part
 from store.trade.events import (
     SHELF,
     UNIT,
@@ -29,6 +30,7 @@ from store.trade.events import (
 from store.trade.jobs import UNIT_WORD, CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.outline import Ring, rectangle
+from store.trade.people import DaysOff, PersonDraft
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.readings import KINDS, Measure, ReadingDraft
@@ -94,6 +96,20 @@ def product_draft(told: Toml) -> ProductDraft:
     sheet = {key: value for key, value in told.items() if key != "kind"}
     kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
     return kinds[told["kind"]](**sheet)
+
+
+def person_draft(told: Toml, day: Callable[[str], date]) -> PersonDraft:
+    """Return somebody of the firm; their days off are told as happenings tell days."""
+    days_off = tuple(
+        DaysOff(first=day(one["first"]), last=day(one["last"]), reason=one["reason"])
+        for one in cast("list[dict[str, str]]", told.get("days_off", []))
+    )
+    return PersonDraft(
+        name=str(told["name"]),
+        herringbone=bool(told.get("herringbone", False)),
+        stairs=bool(told.get("stairs", False)),
+        days_off=days_off,
+    )
 
 
 def _ring(corners: object) -> Ring:
@@ -232,6 +248,17 @@ def _note(desk: Desk, scene: Scene) -> None:
     desk.closing.add_note(scene.ref, NoteDraft(at=scene.at, text=scene.word("text")))
 
 
+def _booked(desk: Desk, scene: Scene) -> None:
+    draft = BookingDraft(
+        person=scene.word("who"),
+        first=scene.day(scene.word("from")),
+        last=scene.day(scene.word("to")),
+        room=scene.word("room"),
+        part=Part(scene.word("part") or Part.WHOLE.value),
+    )
+    desk.diary.book(scene.ref, draft)
+
+
 DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "taken_on": _taken_on,
     "ordered": _ordered,
@@ -246,4 +273,5 @@ DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "snag": _snag,
     "note": _note,
     "planned": _planned,
+    "booked": _booked,
 }

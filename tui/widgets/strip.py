@@ -16,7 +16,7 @@ class ViewStrip(Widget):
     """“1 Today  2 Jobs …” with the present view marked; a click goes to a view.
 
     Args:
-        present: the view that is shown; None for a screen that is none of the five.
+        present: the view that is shown; None for a screen that is none of these.
     """
 
     DEFAULT_CSS = """
@@ -49,8 +49,9 @@ class ViewStrip(Widget):
             else:
                 parts.append(Content.assemble((f" {place}", number), f" {VIEW_WORDS[view]} "))
         tabs = Content("").join(parts)
-        told = self._told(self.size.width - tabs.cell_length - _BETWEEN)
-        gap = " " * max(1, self.size.width - tabs.cell_length - cell_len(told) - 1)
+        # Every tab ends with a blank, so what is told may follow at once where the window is narrow.
+        told = self._told(self.size.width - tabs.cell_length - 1)
+        gap = " " * max(0, self.size.width - tabs.cell_length - cell_len(told) - 1)
         return Content.assemble(tabs, gap, (told, self.get_visual_style("strip--told", partial=True)), " ")
 
     def _told(self, room: int) -> str:
