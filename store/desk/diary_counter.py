@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from store.desk.counter import Bench, refuse, shown
+from store.desk.diary_calendar import calendar_of
 from store.desk.diary_cards import Booked, DiaryCard
 from store.desk.diary_sight import Sight, look
 from store.errors import ChangedMeanwhile, Problem, Refused
@@ -29,10 +30,20 @@ class DiaryCounter:
         """Return who is where from the first day to the last, and what speaks against it."""
         return self._sight().card(first, last)
 
-    def week(self, day: date) -> DiaryCard:
-        """Return the week that a day is in, from Monday to Sunday (ISO 8601)."""
+    def week(self, day: date, *, person: str = "") -> DiaryCard:
+        """Return the week that a day is in, from Monday to Sunday (ISO 8601); one person's where one is named.
+
+        Raises:
+            Refused: nobody of that name is on file or in this week.
+        """
         monday = day - timedelta(days=day.weekday())
-        return self.card(monday, monday + timedelta(days=6))
+        card = self.card(monday, monday + timedelta(days=6))
+        if not person:
+            return card
+        people = tuple(one for one in card.people if one.name == person)
+        if not people:
+            raise Refused(f"There is nobody called “{shown(person)}” on file.")
+        return replace(card, people=people, placed=tuple(card.of_person(person)))
 
     def on_file(self) -> tuple[Booking, ...]:
         """Return every booking there ever was, cancelled ones too."""
@@ -41,6 +52,14 @@ class DiaryCounter:
     def of_person(self, name: str) -> tuple[Booking, ...]:
         """Return somebody's bookings, by their first day."""
         return self._bench.cabinet.bookings.of_person(name)
+
+    def calendar(self, *, person: str = "", ref: str = "") -> bytes:
+        """Return bookings as an iCalendar file: somebody's, a job's, or all of them; cancelled ones say so.
+
+        Raises:
+            Refused: there is no such person or job, or nobody is booked there.
+        """
+        return calendar_of(self._bench, person=person, ref=ref)
 
     def problems(self, ref: str, draft: BookingDraft) -> tuple[Problem, ...]:
         """Return what is wrong with a booking."""
