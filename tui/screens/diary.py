@@ -62,13 +62,15 @@ class DiaryScreen(View):
         Binding("b", "book", "Book", id="diary.book"),
         Binding("enter", "change", "Change", id="diary.change"),
         Binding("m", "carry", "Move", id="diary.move"),
-        Binding("plus,equals_sign", "stretch(1)", "Longer", key_display="+ −", id="diary.longer"),
+        Binding(
+            "plus,equals_sign", "stretch(1)", "Days", key_display="+ −", id="diary.longer", tooltip="More or fewer days"
+        ),
         Binding("minus", "stretch(-1)", "Shorter", show=False, id="diary.shorter"),
         Binding("w", "swap", "Swap", show=False, id="diary.swap"),
         Binding("x", "cancel", "Cancel", id="diary.cancel"),
         Binding("u", "undo", "Undo", id="diary.undo"),
-        Binding("v", "turn", "By job", id="diary.by_job"),
-        Binding("v", "turn_back", "By person", id="diary.by_person"),
+        Binding("v", "turn", "Jobs", id="diary.by_job"),
+        Binding("v", "turn_back", "People", id="diary.by_person"),
         Binding("slash", "filter", "Filter", show=False, id="list.filter"),
         Binding("t", "today", "Today", show=False, id="diary.today"),
         Binding("escape", "leave", "Leave off", show=False, id="diary.leave"),

@@ -1,5 +1,7 @@
 """The line above every view: the views with their number keys, the firm, and the time."""
 
+import re
+
 from rich.cells import cell_len
 from textual import events
 from textual.content import Content
@@ -9,6 +11,7 @@ from tui.doors import VIEW_WORDS, GoTo, ViewName
 from tui.widgets.safe import cut
 
 _BETWEEN = 2
+_YEAR = re.compile(r" [0-9]{4} ")
 _LONGEST_FIRM = 40
 
 
@@ -55,9 +58,9 @@ class ViewStrip(Widget):
         return Content.assemble(tabs, gap, (told, self.get_visual_style("strip--told", partial=True)), " ")
 
     def _told(self, room: int) -> str:
-        """The firm and the time; the firm gives way where there is no room for both, then the time."""
+        """The firm and the time; the firm gives way where there is no room for both, then the year, then the time."""
         both = f"{cut(self._firm, _LONGEST_FIRM)}{' ' * _BETWEEN}{self._time}"
-        return next((told for told in (both, self._time) if cell_len(told) <= room), "")
+        return next((told for told in (both, self._time, _YEAR.sub(" ", self._time)) if cell_len(told) <= room), "")
 
     def on_click(self, event: events.Click) -> None:
         at = 0

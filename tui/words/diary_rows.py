@@ -75,7 +75,7 @@ def _person_row(card: DiaryCard, person: PersonDraft) -> BoardRow:
 def _job_row(card: DiaryCard, job: DiaryJob) -> BoardRow:
     waits = [_wait_bar(wait, job, card) for wait in job.waits if wait.last >= card.first and wait.first <= card.last]
     bars = [_booking_bar(one, one.booking.person) for one in card.of_job(job.ref)]
-    lanes = (*(_in_lanes(waits) if waits else ()), *(_in_lanes(bars) if bars or not waits else ()))
+    lanes = _in_lanes([*waits, *bars])
     marks = {job.promised_on: "◆ due"} if job.promised_on else {}
     people = (one.booking.person for one in card.of_job(job.ref))
     found_by = " ".join([job.ref, job.title, job.customer, *people])
