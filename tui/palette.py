@@ -27,6 +27,7 @@ ORDINARY_WORDS = {
     "stretch": "longer, shorter, extend, another day",
     "swap": "exchange, change places, switch",
     "cancel": "delete a booking, call off, remove",
+    "calendar": "ics, iCalendar, telephone, send the diary, export",
     "undo": "turn back, take back, revert, mistake",
     "plan": "lay plan, cut list, layout, drawing, board by board, rows, pattern",
     "what_if": "compare, other direction, alternatives, another board",

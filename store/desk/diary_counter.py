@@ -3,12 +3,14 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from pathlib import Path
 
 from store.desk.counter import Bench, refuse, shown
 from store.desk.diary_calendar import calendar_of
 from store.desk.diary_cards import Booked, DiaryCard
 from store.desk.diary_sight import Sight, look
 from store.errors import ChangedMeanwhile, Problem, Refused
+from store.papers.on_disk import write_whole
 from store.trade.bookings import Booking, BookingDraft, moved, problems_with_booking, starting_on, stretched
 
 Turn = tuple[Booking | None, Booking]
@@ -60,6 +62,17 @@ class DiaryCounter:
             Refused: there is no such person or job, or nobody is booked there.
         """
         return calendar_of(self._bench, person=person, ref=ref)
+
+    def save_calendar(self, target: Path, *, person: str = "") -> int:
+        """Write somebody's bookings, or all of them, to a new calendar file; return its size in bytes.
+
+        Raises:
+            Refused: nobody is booked there, or the file may not be written.
+            DiskFull: there was no room; nothing is left behind.
+        """
+        raw = self.calendar(person=person)
+        write_whole(target, raw)
+        return len(raw)
 
     def problems(self, ref: str, draft: BookingDraft) -> tuple[Problem, ...]:
         """Return what is wrong with a booking."""

@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 
 from store.desk.desk import Desk
 from store.trade.bookings import Booking, BookingDraft
+from tests.papers.calendar_checker import faults
 from tests.tui.firm_window import NARROW, MovingClock, demo_desk, new_desk, press, seen, window_on
 from tests.tui.made_up import assert_as_painted, settled
 from tui.widgets.diary_board import CELL_WIDTH, NAME_WIDTH, DiaryBoard
@@ -164,6 +165,22 @@ async def test_words_on_file_never_steer_the_board(firm: Desk) -> None:
         await keys(pilot, "7")
         assert "\x1b" not in seen(pilot)
         assert "[/]" in seen(pilot)
+
+
+async def test_a_calendar_is_written_for_one_person_and_nothing_is_written_over(
+    firm: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    book(firm, "Tove Ruud", THU)
+    async with window_on(firm) as pilot:
+        await keys(pilot, "7", "c", "down", "down", "down", "enter")
+        await pilot.press(*"tove.ics")
+        await keys(pilot, "enter")
+        assert faults((tmp_path / "tove.ics").read_bytes()) == []
+        await keys(pilot, "c", "down", "enter")
+        await pilot.press(*"tove.ics")
+        await keys(pilot, "enter")
+        assert "There is a file tove.ics already" in seen(pilot)
 
 
 async def test_the_help_of_the_diary_tells_its_keys_and_signs(firm: Desk) -> None:

@@ -3,9 +3,12 @@
 from collections.abc import Callable
 from datetime import date
 
+from store.desk.copies import dated_copy_path
 from store.desk.diary_cards import Booked, DiaryCard
 from store.trade.bookings import Booking, BookingDraft
 from tui.dialogs.booking_form import BookingForm, BookingWish, where_of
+from tui.dialogs.choose import Choose
+from tui.dialogs.where_form import WhereForm
 from tui.errands.subject import Subject
 from tui.telling import refusal_of, tell_no
 from tui.widgets.choices import Option
@@ -42,6 +45,22 @@ class DiaryErrands(Subject):
         return await self._asked(
             people, places, wish, lambda one: self.desk.diary.change(booking, one.draft), is_new=False
         )
+
+    async def write_calendar(self) -> bool:
+        """Ask whose calendar and where to, and write it there."""
+        everybody = [("", "Everybody"), *((one.name, one.name) for one in self.desk.firm.people())]
+        whose = await self._view.app.push_screen_wait(Choose("Whose calendar?", label="Name", options=everybody))
+        if whose is None:
+            return False
+        start = dated_copy_path(self.desk.path, self.desk.now())
+        form = WhereForm(
+            "Write a calendar",
+            words="An iCalendar file for a telephone or a desk; taken in again after a change, it moves what moved.",
+            start=start.with_name(f"{start.stem.replace('-copy-', '-diary-')}.ics"),
+            check=self.desk.papers.target_problems,
+        )
+        target = await self.ask(form, lambda path: self.desk.diary.save_calendar(path, person=whose))
+        return target is not None and self.done(f"Written: {target}.")
 
     async def _asked(
         self,

@@ -46,7 +46,7 @@ class DiaryScreen(View):
         "v shows the jobs instead of the people, with their waits: delivery ···, drying ≈≈≈, acclimatise ░░░, curing "
         "▒▒▒, as far as they are known. ◆ is the day promised. ▲ says that something speaks against a booking; the "
         "line below says what. ½ is a morning, ·½ an afternoon, » goes on from before.",
-        "PgUp and PgDn or [ and ] go by weeks, t goes to today.",
+        "PgUp and PgDn or [ and ] go by weeks, t goes to today. c writes a calendar file.",
     )
     DEFAULT_CSS = """
     DiaryScreen .diary--empty { padding: 1 2; height: 1fr; display: none; }
@@ -71,6 +71,7 @@ class DiaryScreen(View):
         Binding("u", "undo", "Undo", id="diary.undo"),
         Binding("v", "turn", "Jobs", id="diary.by_job"),
         Binding("v", "turn_back", "People", id="diary.by_person"),
+        Binding("c", "calendar", "Calendar file", show=False, id="diary.calendar"),
         Binding("slash", "filter", "Filter", show=False, id="list.filter"),
         Binding("t", "today", "Today", show=False, id="diary.today"),
         Binding("escape", "leave", "Leave off", show=False, id="diary.leave"),
@@ -184,6 +185,11 @@ class DiaryScreen(View):
             self._done("Changed", await or_tell(self.app, errand, None))
         else:
             self.action_book()
+
+    @work
+    async def action_calendar(self) -> None:
+        """Write a calendar file."""
+        await or_tell(self.app, self.errands.write_calendar(), False)
 
     def action_carry(self) -> None:
         """Let the plain arrows move the booking under the cursor, until Enter or Esc."""
