@@ -19,6 +19,7 @@ from tui.dialogs.dialog import Dialog
 from tui.doors import VIEW_WORDS, GoTo, OpenJob, OpenLay, ViewName
 from tui.ending import end_on_signals
 from tui.palette import ShopCommands
+from tui.screens.diary import DiaryScreen
 from tui.screens.firm import FirmScreen
 from tui.screens.folder import FolderScreen
 from tui.screens.jobs import JobsScreen
@@ -41,6 +42,7 @@ _VIEWS: dict[ViewName, type[View]] = {
     ViewName.PRODUCTS: ProductsScreen,
     ViewName.FIRM: FirmScreen,
     ViewName.SUMS: SumsScreen,
+    ViewName.DIARY: DiaryScreen,
 }
 
 
@@ -120,7 +122,7 @@ class LaydayApp(App[None]):
         self.push_screen(LayScreen(self.desk, door.ref, door.room))
 
     async def action_go_to(self, view: str) -> None:
-        """Show one of the six views; a job's folder on top of it is put away."""
+        """Show one of the seven views; a job's folder on top of it is put away."""
         if isinstance(self.screen, View):
             while len(self.screen_stack) > 1 and isinstance(self.screen, View):
                 await self.pop_screen()

@@ -7,7 +7,7 @@ from textual.message import Message
 
 
 class ViewName(StrEnum):
-    """The six views of the window, in the order of their number keys."""
+    """The seven views of the window, in the order of their number keys."""
 
     TODAY = "today"
     JOBS = "jobs"
@@ -15,6 +15,7 @@ class ViewName(StrEnum):
     PRODUCTS = "products"
     FIRM = "firm"
     SUMS = "sums"
+    DIARY = "diary"
 
 
 VIEW_WORDS = {
@@ -24,12 +25,13 @@ VIEW_WORDS = {
     ViewName.PRODUCTS: "Products",
     ViewName.FIRM: "Firm",
     ViewName.SUMS: "Sums",
+    ViewName.DIARY: "Diary",
 }
 
 
 @dataclass
 class GoTo(Message):
-    """Show one of the six views."""
+    """Show one of the seven views."""
 
     view: ViewName
 

@@ -15,7 +15,7 @@ from dateutil.relativedelta import relativedelta
 from dateutil.rrule import DAILY, rrule
 
 from store.desk.demo_deeds import DEEDS, Scene
-from store.desk.demo_drafts import Toml, job_draft, product_draft, room_draft
+from store.desk.demo_drafts import Toml, job_draft, person_draft, product_draft, room_draft
 from store.desk.desk import open_desk
 from store.trade.diary import day_of, wall_instant
 from store.trade.firm import Firm, FirmDraft
@@ -73,11 +73,12 @@ def furnish(path: Path, now: datetime) -> None:
     firm_draft = _firm_draft(book)
     calendar = Calendar(firm=firm_draft, today=day_of(firm_draft, now))
     clock = StoryClock(calendar.instant(_EARLIEST))
-    who = str(_list(book, "people")[0])
+    people = [person_draft(one, calendar.day) for one in _tables(book, "person")]
+    who = people[0].name
     with open_desk(path, clock=clock, who=who, create=True, throw_away=True) as desk:
         firm = desk.firm.set_up(firm_draft)
-        for name in _list(book, "people"):
-            desk.firm.add_person(str(name))
+        for person in people:
+            desk.firm.take_on(person)
         for product in _tables(book, "product"):
             desk.products.add(product_draft(product))
         happenings = [one for file in _job_files() for one in _happenings(_read(file), calendar, firm)]

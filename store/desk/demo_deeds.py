@@ -8,6 +8,7 @@ from typing import cast
 
 from store.desk.demo_drafts import Toml
 from store.desk.desk import Desk
+from store.trade.bookings import BookingDraft, Part
 from store.trade.events import (
     SHELF,
     UNIT,
@@ -185,6 +186,17 @@ def _note(desk: Desk, scene: Scene) -> None:
     desk.closing.add_note(scene.ref, NoteDraft(at=scene.at, text=scene.word("text")))
 
 
+def _booked(desk: Desk, scene: Scene) -> None:
+    draft = BookingDraft(
+        person=scene.word("who"),
+        first=scene.day(scene.word("from")),
+        last=scene.day(scene.word("to")),
+        room=scene.word("room"),
+        part=Part(scene.word("part") or Part.WHOLE.value),
+    )
+    desk.diary.book(scene.ref, draft)
+
+
 DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "taken_on": _taken_on,
     "ordered": _ordered,
@@ -199,4 +211,5 @@ DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "snag": _snag,
     "note": _note,
     "planned": _planned,
+    "booked": _booked,
 }

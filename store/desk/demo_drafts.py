@@ -6,6 +6,7 @@ from typing import Any, cast
 
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.outline import Ring, rectangle
+from store.trade.people import DaysOff, PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.surveyed import Doorway, FixedThing
 
@@ -53,6 +54,20 @@ def product_draft(told: Toml) -> ProductDraft:
     sheet = {key: value for key, value in told.items() if key != "kind"}
     kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
     return kinds[told["kind"]](**sheet)
+
+
+def person_draft(told: Toml, day: Callable[[str], date]) -> PersonDraft:
+    """Return somebody of the firm; their days off are told as happenings tell days."""
+    days_off = tuple(
+        DaysOff(first=day(one["first"]), last=day(one["last"]), reason=one["reason"])
+        for one in cast("list[dict[str, str]]", told.get("days_off", []))
+    )
+    return PersonDraft(
+        name=str(told["name"]),
+        herringbone=bool(told.get("herringbone", False)),
+        stairs=bool(told.get("stairs", False)),
+        days_off=days_off,
+    )
 
 
 def _each(told: Toml, key: str) -> list[dict[str, Any]]:

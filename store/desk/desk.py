@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from store.desk.clock import Clock, stopped_clock, wall_clock
 from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
+from store.desk.diary_counter import DiaryCounter
 from store.desk.firm_counter import FirmCounter, ProductCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
@@ -33,6 +34,7 @@ class Desk:
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
         self.laying = LayingCounter(bench)
+        self.diary = DiaryCounter(bench)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)

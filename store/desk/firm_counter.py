@@ -1,9 +1,9 @@
 """The counter for the firm itself, its people and what it buys."""
 
-from store.desk.counter import Bench, refuse
-from store.errors import Problem
+from store.desk.counter import Bench, refuse, shown
+from store.errors import Problem, Refused
 from store.trade.firm import Firm, FirmDraft, problems_with_firm
-from store.trade.people import Person, PersonDraft
+from store.trade.people import Person, PersonDraft, problems_with_person
 from store.trade.products import Glue, Product, ProductDraft, problems_with_product
 
 
@@ -44,16 +44,57 @@ class FirmCounter:
     def people(self) -> tuple[Person, ...]:
         return self._bench.cabinet.people.all()
 
+    def person_problems(self, draft: PersonDraft, *, person: Person | None = None) -> tuple[Problem, ...]:
+        """Return what is wrong with somebody's card; ``person`` is the one being changed, if any."""
+        others = {one.name for one in self.people() if person is None or one.id != person.id}
+        return problems_with_person(draft, others)
+
     def add_person(self, name: str) -> Person:
+        """File somebody who works for the firm, by name alone."""
+        return self.take_on(PersonDraft(name=name))
+
+    def take_on(self, draft: PersonDraft) -> Person:
         """File somebody who works for the firm."""
         with self._bench.deed():
-            if not name.strip():
-                refuse((Problem(field="name", say="Write the name they go by."),))
-            if name in {person.name for person in self.people()}:
-                refuse((Problem(field="name", say=f"{name} is on file already."),))
-            person = self._bench.cabinet.people.add(PersonDraft(name=name))
+            refuse(self.person_problems(draft))
+            person = self._bench.cabinet.people.add(draft)
             self._bench.write_down("person added", subject=person.name, after=person)
         return person
+
+    def change_person(self, person: Person, draft: PersonDraft) -> Person:
+        """Change somebody's card; bookings follow a new name. ChangedMeanwhile if ``person`` is old."""
+        with self._bench.deed():
+            refuse(self.person_problems(draft, person=person))
+            changed = self._bench.cabinet.people.change(person.id, draft, person.rev)
+            if changed.name != person.name:
+                self._bench.cabinet.bookings.rename(person.name, changed.name)
+                if self._bench.who == person.name:
+                    self._bench.who = changed.name
+            self._bench.write_down("person changed", subject=person.name, before=person, after=changed)
+        return changed
+
+    def remove_person(self, person: Person) -> None:
+        """Take somebody off the list; the diary of the days they worked keeps their name.
+
+        Raises:
+            Refused: they are booked for today or a day to come, or are not on file any longer.
+        """
+        with self._bench.deed():
+            if all(one.id != person.id for one in self.people()):
+                raise Refused(f"{shown(person.name)} is not on file any longer.")
+            today = self._bench.today()
+            ahead = [one for one in self._bench.cabinet.bookings.of_person(person.name) if one.last >= today]
+            if ahead:
+                times = "once" if len(ahead) == 1 else f"{len(ahead)} times"
+                first = max(ahead[0].first, today)
+                raise Refused(
+                    f"{shown(person.name)} is booked {times} from {first.isoformat()} on; "
+                    "cancel that in the diary first, or give it to somebody else."
+                )
+            self._bench.cabinet.people.remove(person.id)
+            self._bench.write_down("person removed", subject=person.name, before=person)
+            if self._bench.who == person.name:
+                self._bench.who = ""
 
     @property
     def at_the_desk(self) -> str:

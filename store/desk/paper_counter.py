@@ -19,7 +19,6 @@ from store.records.trouble import saying_no
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import FirmDraft
 from store.trade.ledger import balances
-from store.trade.people import PersonDraft
 from store.trade.plans import in_short
 from store.trade.products import Board, problems_with_product, same_product
 from store.trade.standing import closed_at
@@ -82,6 +81,7 @@ class PaperCounter:
             self._file_firm(folder)
             people = self._file_people(folder)
             products = self._file_products(folder)
+            self._marks_are_new(folder)
             for index, job in enumerate(folder.jobs):
                 if self._bench.cabinet.jobs.by_ref(job.job.ref) is not None:
                     raise Refused(f"jobs[{index}].ref: there is a job “{shown(job.job.ref)}” on file already.")
@@ -106,7 +106,7 @@ class PaperCounter:
         known = {person.name for person in self._bench.cabinet.people.all()}
         new = [person for person in folder.people if person.name not in known]
         for person in new:
-            self._bench.cabinet.people.add(PersonDraft(name=person.name))
+            self._bench.cabinet.people.add(person)
         return len(new)
 
     def _file_products(self, folder: Folder) -> int:
@@ -123,12 +123,24 @@ class PaperCounter:
                 )
         return new
 
+    def _marks_are_new(self, folder: Folder) -> None:
+        known = {one.mark for one in self._bench.cabinet.bookings.all()}
+        for place, job in enumerate(folder.jobs):
+            for number, booking in enumerate(job.bookings):
+                if booking.mark and booking.mark in known:
+                    raise Refused(
+                        f"jobs[{place}].bookings[{number}].mark: there is a booking of this mark on file already."
+                    )
+                known.add(booking.mark)
+
     def _file_job(self, folder: JobFolder) -> None:
         job = self._bench.cabinet.jobs.add(folder.job)
         for room in folder.rooms:
             self._bench.cabinet.rooms.add(job.id, room)
         self._file_packs(job.id, folder)
         self._file_site(job.id, folder)
+        for booking in folder.bookings:
+            self._bench.cabinet.bookings.add(job.id, job.ref, booking)
         shortened = replace(folder, plans=tuple(in_short(plan) for plan in folder.plans))
         self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=shortened)
         self._bench.settle(job.ref)

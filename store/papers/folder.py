@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from store.trade.bookings import BookingDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -43,6 +44,7 @@ class JobFolder:
     snags: tuple[SnagDraft, ...] = ()
     notes: tuple[NoteDraft, ...] = ()
     plans: tuple[PlanDraft, ...] = ()
+    bookings: tuple[BookingDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -72,5 +74,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         snags=facts.snags,
         notes=facts.notes,
         plans=facts.plans,
+        bookings=facts.bookings,
         handover=facts.handover,
     )

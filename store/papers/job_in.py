@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from store.papers.diary_in import booking
 from store.papers.events_in import (
     count,
     delivery,
@@ -48,7 +49,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes plans handover",
+        " counts snags notes plans bookings handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -67,6 +68,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         snags=keys.each("snags", lambda spot: snag(spot, named)),
         notes=keys.each("notes", note),
         plans=keys.each("plans", lambda spot: plan(spot, named, rooms)),
+        bookings=keys.each("bookings", lambda spot: booking(spot, named)),
         handover=keys.may("handover", handover, None),
     )
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from store.papers.diary_in import person
 from store.papers.folder import VERSION, Folder
 from store.papers.job_in import job_folder
 from store.papers.json_text import parsed
@@ -11,7 +12,6 @@ from store.papers.spot import (
     bared,
     day,
     listed,
-    name,
     number,
     one_of,
     opened,
@@ -23,7 +23,6 @@ from store.papers.spot import (
     word_of,
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
-from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind, problems_with_product
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -51,7 +50,7 @@ def read_folder(raw: bytes) -> Folder:
     )
     jobs = keys.each("jobs", lambda spot: job_folder(spot, named))
     _check_unlike("jobs", "ref", [one.job.ref for one in jobs])
-    return Folder(firm=firm, people=keys.each("people", _person), products=products, jobs=jobs)
+    return Folder(firm=firm, people=keys.each("people", person), products=products, jobs=jobs)
 
 
 def _check_version(top: Spot) -> None:
@@ -109,10 +108,6 @@ def _climate(spot: Spot) -> ClimateRange:
         rh_min_percent=keys.need("rh_min_percent", number),
         rh_max_percent=keys.need("rh_max_percent", number),
     )
-
-
-def _person(spot: Spot) -> PersonDraft:
-    return PersonDraft(name=opened(spot, "name").need("name", name))
 
 
 def _product(spot: Spot, firm: FirmDraft) -> ProductDraft:

@@ -2,6 +2,7 @@
 
 from datetime import time
 
+from store.papers.diary_out import booking, person
 from store.papers.events_out import (
     Entry,
     Stamp,
@@ -39,7 +40,7 @@ def write_folder(folder: Folder) -> bytes:
     content: Entry = {
         "layday_folder": VERSION,
         "firm": _firm(folder.firm),
-        "people": [{"name": person.name} for person in folder.people],
+        "people": [person(one) for one in folder.people],
         "products": [_product(product) for product in folder.products],
         "jobs": [_job(job, lambda at: at.astimezone(zone).isoformat()) for job in folder.jobs],
     }
@@ -142,6 +143,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "snags": [snag(one, stamp) for one in folder.snags] or None,
             "notes": [note(one, stamp) for one in folder.notes] or None,
             "plans": [plan(one, stamp) for one in folder.plans] or None,
+            "bookings": [booking(one) for one in folder.bookings] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

@@ -3,6 +3,7 @@
 from contextlib import AbstractContextManager
 from pathlib import Path
 
+from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.events import EventDrawer
 from store.records.facts import FactsDrawer
@@ -27,6 +28,7 @@ class Cabinet:
         self.file = file
         self.firm = FirmDrawer(file)
         self.people = PeopleDrawer(file)
+        self.bookings = BookingDrawer(file)
         self.products = ProductDrawer(file)
         self.jobs = JobDrawer(file)
         self.rooms = RoomDrawer(file)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from store.records import filed_events, filed_plans
+from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
     DeliveryRow,
@@ -23,6 +24,7 @@ from store.records.jobs import JobDrawer
 from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
+from store.trade.bookings import Booking
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
@@ -46,6 +48,7 @@ class _Found:
     snags: dict[int, list[Snag]]
     notes: dict[int, list[Note]]
     plans: dict[int, list[Plan]]
+    bookings: dict[int, list[Booking]]
 
 
 class FactsDrawer:
@@ -59,6 +62,7 @@ class FactsDrawer:
         self._jobs = JobDrawer(file)
         self._rooms = RoomDrawer(file)
         self._products = ProductDrawer(file)
+        self._bookings = BookingDrawer(file)
 
     def of_ref(self, ref: str) -> JobFacts | None:
         """Return one job, or None if there is no job of this reference."""
@@ -102,6 +106,7 @@ class FactsDrawer:
             snags=grouped(filed_events.snags(file, of_jobs(SnagRow, "snag", job_ids))),
             notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
             plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids), pieces=pieces)),
+            bookings=grouped(self._bookings.of_jobs(job_ids)),
         )
 
 
@@ -136,6 +141,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         snags=tuple(found.snags.get(number, ())),
         notes=tuple(found.notes.get(number, ())),
         plans=tuple(found.plans.get(number, ())),
+        bookings=tuple(found.bookings.get(number, ())),
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

@@ -44,6 +44,11 @@ class PersonRow(Row):
     """Somebody of the firm."""
 
     name = WordsField()
+    herringbone = FlagField()
+    stairs = FlagField()
+    isocyanates_until = DayField(null=True)
+    days_off = ListField()
+    rev = WholeField()
 
 
 class ProductRow(Row):
@@ -123,3 +128,16 @@ class RoomRow(RowOfJob):
     border_mm = WholeField()
     doorways = ListField()
     fixed_things = ListField()
+
+
+class BookingRow(RowOfJob):
+    """Somebody's days with a job or one of its rooms, by their name; a booking that was cancelled stays as a row."""
+
+    room_id = WholeField(null=True)
+    person = WordsField()
+    first = DayField()
+    last = DayField()
+    part = WordsField()
+    mark = WordsField()
+    changes = WholeField()
+    cancelled = FlagField()

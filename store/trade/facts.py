@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
+from store.trade.bookings import Booking
 from store.trade.events import (
     Count,
     Delivery,
@@ -39,6 +40,7 @@ class JobFacts:
     snags: tuple[Snag, ...] = ()
     notes: tuple[Note, ...] = ()
     plans: tuple[Plan, ...] = ()
+    bookings: tuple[Booking, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
 

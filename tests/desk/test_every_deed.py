@@ -10,6 +10,7 @@ import pytest
 
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
+from store.trade.bookings import BookingDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -32,6 +33,7 @@ from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.outline import rectangle
+from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
@@ -136,11 +138,19 @@ def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
 
+BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
 
 DEEDS: dict[str, tuple[str, Deed]] = {
     "FirmCounter.change": ("", change_firm),
-    "FirmCounter.add_person": ("", lambda desk: desk.firm.add_person("Ari")),
+    "FirmCounter.take_on": ("", lambda desk: desk.firm.take_on(PersonDraft(name="Ari", stairs=True))),
+    "FirmCounter.change_person": (
+        "",
+        lambda desk: desk.firm.change_person(desk.firm.people()[0], PersonDraft(name="Ode", herringbone=True)),
+    ),
+    "FirmCounter.remove_person": ("", lambda desk: desk.firm.remove_person(desk.firm.people()[1])),
+    "DiaryCounter.book": ("FRESH", lambda desk: desk.diary.book("FRESH", BOOKING)),
+    "DiaryCounter._put": ("FRESH", lambda desk: desk.diary.move(desk.diary.on_file()[0], 1)),
     "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
     "ProductCounter.change": ("", change_product),
     "JobCounter.take_on": ("NEW-1", lambda desk: desk.jobs.take_on(CARD)),
@@ -182,6 +192,7 @@ ELSEWHERE = {"FirmCounter.set_up", "PaperCounter.file"}  # tried in tests of the
 def shop(records: Path) -> Path:
     with desk_at(records) as desk:
         desk.closing.add_snag("FRESH", SNAG)
+        desk.diary.book("FRESH", replace(BOOKING, person="Ode"))
     return records
 
 

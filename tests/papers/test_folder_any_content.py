@@ -42,6 +42,7 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
+from tests.any_diary import booked, days_off, parts
 from tests.any_survey import finds, packed_any_way
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
@@ -112,6 +113,16 @@ glues = st.builds(
     walk_on_hours=st.integers(0, 2_000),
     full_load_hours=st.integers(2_000, 4_000),
     price_minor=st.integers(0, 100_000_000),
+)
+
+
+people = st.builds(
+    PersonDraft,
+    name=names,
+    herringbone=st.booleans(),
+    stairs=st.booleans(),
+    isocyanates_until=st.none() | days,
+    days_off=st.lists(st.builds(days_off, days, days, texts), max_size=2).map(tuple),
 )
 
 
@@ -207,6 +218,7 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         ),
         snags=draw(few(st.builds(SnagDraft, at=instants, what=texts, room=room | st.just("")))),
         notes=draw(few(st.builds(NoteDraft, at=instants, text=texts))),
+        bookings=draw(few(st.builds(booked, names, days, st.integers(0, 370), st.just("") | room, parts, texts))),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
     )
 
@@ -217,7 +229,7 @@ def folders(draw: st.DrawFn) -> Folder:
     refs = draw(st.lists(codes, max_size=2, unique=True))
     return Folder(
         firm=draw(firms),
-        people=draw(few(st.builds(PersonDraft, name=names))),
+        people=draw(few(people)),
         products=(board, glue),
         jobs=tuple(draw(jobs(ref, board.code, glue.code)) for ref in refs),
     )

@@ -24,13 +24,14 @@ from tui.dialogs.move_form import MoveForm
 from tui.dialogs.open_or_make import OpenOrMake
 from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
+from tui.dialogs.person_form import PersonForm
 from tui.dialogs.product_form import ProductForm
 from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.sign_form import SignForm
 from tui.dialogs.smoothing_form import SmoothingForm
 from tui.dialogs.take_on_job import TakeOnJob
-from tui.dialogs.word_forms import NoteForm, PersonForm, SnagForm, TakeBack
+from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
 
 ROOMS = ["Reading room", "Hall"]
 LYING = [
@@ -92,7 +93,7 @@ FORMS: dict[str, Callable[[], Screen[Any]]] = {
     ),
     "glue": lambda: ProductForm(kind=ProductKind.GLUE, currency="EUR", check=nothing_to_say, draft=GLUE),
     "firm": lambda: FirmForm(today=CLOCK.today, check=nothing_to_say),
-    "person": lambda: PersonForm(check=nothing_to_say),
+    "person": lambda: PersonForm(clock=CLOCK, check=nothing_to_say),
     "question": lambda: AskYesNo("Throw away what you typed?", yes="Throw away", no="Keep typing"),
     "first-run": lambda: OpenOrMake(path=Path("firm.layday")),
 }

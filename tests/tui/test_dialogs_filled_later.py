@@ -17,7 +17,7 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
-from store.trade.people import PersonDraft
+from store.trade.people import DaysOff, PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductKind, problems_with_product
 from tests.tui.shop_window import CLOCK, NOW, ShopWindow, answer_all, one_by_one, picture
 from tui.dialogs.ask_yes_no import AskYesNo
@@ -27,10 +27,13 @@ from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.laying_forms import FinishLaying, LayingWork, StartLaying
 from tui.dialogs.open_or_make import FirstStep, OpenOrMake
 from tui.dialogs.parts import Lying
+from tui.dialogs.person_form import PersonForm
 from tui.dialogs.product_form import ProductForm
 from tui.dialogs.sign_form import SignForm
 from tui.dialogs.smoothing_form import SmoothingForm
-from tui.dialogs.word_forms import NoteForm, PersonForm, SnagForm, TakeBack
+from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
+from tui.typed.days_off import read_days_off, typed_days_off
+from tui.typed.figures import Misread
 
 AT_0930 = datetime(2026, 11, 25, 8, 30, tzinfo=UTC)
 ROOMS = ["Reading room", "Hall"]
@@ -93,10 +96,17 @@ async def test_the_short_forms_take_a_few_words() -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Wrong room")
     assert app.answer == "Wrong room"
-    app = ShopWindow(lambda: PersonForm(check=nothing_to_say))
+    app = ShopWindow(lambda: PersonForm(clock=CLOCK, check=nothing_to_say))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, "Ana")
-    assert app.answer == PersonDraft(name="Ana")
+        await answer_all(pilot, "Ana", ("space",), (), "1/6/2027", "24/12/2026 to 4/1/2027 Home; 7/1/2027 Dentist")
+    off = (
+        DaysOff(first=date(2026, 12, 24), last=date(2027, 1, 4), reason="Home"),
+        DaysOff(first=date(2027, 1, 7), last=date(2027, 1, 7), reason="Dentist"),
+    )
+    until = date(2027, 6, 1)
+    assert app.answer == PersonDraft(name="Ana", herringbone=True, isocyanates_until=until, days_off=off)
+    assert read_days_off(typed_days_off(off), date(2026, 11, 25)) == off
+    assert isinstance(read_days_off("Christmas", date(2026, 11, 25)), Misread)
 
 
 async def test_a_snag_is_put_on_file_and_mended_later() -> None:

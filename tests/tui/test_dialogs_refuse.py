@@ -28,11 +28,12 @@ from tui.dialogs.laying_forms import FinishLaying, StartLaying
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
+from tui.dialogs.person_form import PersonForm
 from tui.dialogs.product_form import ProductForm
 from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.take_on_job import TakeOnJob
-from tui.dialogs.word_forms import NoteForm, PersonForm, SnagForm, TakeBack
+from tui.dialogs.word_forms import NoteForm, SnagForm, TakeBack
 from tui.widgets.fields import Field
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line
@@ -217,7 +218,7 @@ async def test_a_figure_no_instrument_shows_is_refused_beside_it() -> None:
 @pytest.mark.parametrize(
     "make",
     [
-        lambda: PersonForm(check=nothing_to_say),
+        lambda: PersonForm(clock=CLOCK, check=nothing_to_say),
         lambda: TakeBack(what="the note"),
         lambda: SnagForm(rooms=[], clock=CLOCK, check=nothing_to_say),
     ],

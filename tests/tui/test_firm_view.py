@@ -3,7 +3,7 @@
 import hashlib
 import re
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
@@ -11,6 +11,7 @@ import pytest
 from store.desk.clock import stopped_clock
 from store.desk.desk import open_desk
 from store.papers.reading_in import read_folder
+from store.trade.bookings import BookingDraft
 from store.trade.events import NoteDraft
 from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
 from tests.tui.shop_window import NOW, picture
@@ -83,7 +84,7 @@ async def test_somebody_is_added_sits_down_and_is_named_in_the_history() -> None
             assert "Nobody is on file yet" in toasts(app)
             await press(pilot, "n")
             await write(pilot, "Maren [Holt]")
-            await press(pilot, "enter", "w", "enter")
+            await press(pilot, "ctrl+s", "w", "enter")
             assert "At the desk   Maren [Holt], whom the history names" in picture(app)
         assert desk.firm.at_the_desk == "Maren [Holt]"
 
@@ -94,9 +95,25 @@ async def test_nobody_can_be_on_file_twice() -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             await press(pilot, "5", "n")
             await write(pilot, "Nils Aaker")
-            await press(pilot, "enter")
+            await press(pilot, "ctrl+s")
             assert "Nils Aaker is on file already." in picture(app)
         assert len(desk.firm.people()) == 3
+
+
+async def test_what_somebody_can_do_is_changed_and_who_is_booked_stays_on_the_list() -> None:
+    with made_up_desk(RECORDS) as desk:
+        draft = BookingDraft(person="Nils Aaker", first=date(2027, 3, 1), last=date(2027, 3, 2))
+        desk.diary.book("GQ-0141", draft)
+        app = LaydayApp(desk)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await press(pilot, "5", "p", "down", "enter", "tab", "space", "ctrl+s")
+            assert "The card of Nils Aaker is changed." in toasts(app)
+            assert next(one for one in desk.firm.people() if one.name == "Nils Aaker").herringbone
+            await press(pilot, "x", "down", "enter", "right", "enter")
+            assert "Nils Aaker is booked once from 2027-03-01 on" in toasts(app)
+            await press(pilot, "x", "down", "down", "enter", "right", "enter")
+            assert "Tove Ruud is off the list." in toasts(app)
+        assert [one.name for one in desk.firm.people()] == ["Maren Holt", "Nils Aaker"]
 
 
 async def test_what_is_done_after_sitting_down_bears_the_name() -> None:

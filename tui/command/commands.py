@@ -7,7 +7,7 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from store.desk.cards import Finding
@@ -18,6 +18,7 @@ from store.desk.desk import Desk, open_desk
 from store.errors import Refused, StoreDamaged, StoreError
 from store.papers.on_disk import read_stream, write_whole
 from tui.command.answers import day_answer, whole_job_answer
+from tui.command.diary import week_answer, week_text
 from tui.command.plain import check_text, day_text, job_text
 from tui.words.wording import clean, counted
 
@@ -126,6 +127,11 @@ def export(asked: argparse.Namespace) -> int:
     """Write job folders."""
     with desk_for(asked) as desk:
         raw = desk.papers.export(asked.refs)
+    return _write_out(asked, raw)
+
+
+def _write_out(asked: argparse.Namespace, raw: bytes) -> int:
+    """Write to the file that was named, or to standard output."""
     if asked.output is None or asked.output == "-":
         sys.stdout.flush()
         sys.stdout.buffer.write(raw)
@@ -137,6 +143,30 @@ def export(asked: argparse.Namespace) -> int:
     if asked.json:
         _print_json({"file": str(target), "bytes": len(raw)})
     return 0
+
+
+def diary(asked: argparse.Namespace) -> int:
+    """Print a week of the diary."""
+    with desk_for(asked) as desk:
+        try:
+            day = date.fromisoformat(asked.week) if asked.week else desk.today()
+        except ValueError:
+            raise UsedWronglyError(f"--week takes a day like 2026-11-30, not “{asked.week}”.") from None
+        if not 1901 <= day.year <= 2198:
+            raise UsedWronglyError("--week takes a day between the years 1901 and 2198.")
+        card, now = desk.diary.week(day, person=asked.person or ""), desk.now()
+        if asked.json:
+            _print_json(week_answer(card, now))
+        else:
+            sys.stdout.write(week_text(card, now))
+    return 0
+
+
+def calendar(asked: argparse.Namespace) -> int:
+    """Write bookings as a calendar file."""
+    with desk_for(asked) as desk:
+        raw = desk.diary.calendar(person=asked.person or "", ref=asked.job or "")
+    return _write_out(asked, raw)
 
 
 def take_in(asked: argparse.Namespace) -> int:
@@ -236,6 +266,8 @@ ANSWERS: dict[str, Answer] = {
     "today": answering(today),
     "job": answering(job),
     "export": answering(export),
+    "diary": answering(diary),
+    "calendar": answering(calendar),
     "import": answering(take_in),
     "backup": answering(backup),
     "restore": answering(restore),

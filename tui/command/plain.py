@@ -12,6 +12,7 @@ from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import HoldState, PackTally
 from tui.typed.wall_clock import WallClock
 from tui.words.deeds import say_deed
+from tui.words.diary import say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
 from tui.words.standing import say_clock, say_stack, say_verdict
@@ -51,6 +52,9 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     promised = f" Promised for {_say_day(card, firm, now)}." if job.promised_on else ""
     verdict = say_verdict(card.standing, firm, now) or say_windows(card, firm, now)
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
+    who = say_who_comes(card.facts.bookings, firm, now)
+    if who:
+        yield from _wrapped(f"Booked: {who}.", "    ", "    ")
     for deed in card.standing.to_do:
         yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
     waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]
@@ -84,6 +88,12 @@ def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -
     if job.promised_on:
         lines.append(f"Promised for {_say_day(card, firm, now)}.")
     lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
+    today = now.astimezone(firm.zone).date()
+    booked = (
+        f"{clean(one.person)}: {say_days(one, today)}{f', {clean(one.room)}' if one.room else ''}"
+        for one in sorted(card.facts.bookings, key=lambda one: (one.first, one.id))
+    )
+    lines += _section("Booked", booked)
     lines += _section("Rooms", _rooms(card))
     plans = [say_plan(plan) for plan in card.plans]
     lines += _section(

@@ -1,11 +1,10 @@
-"""The short forms that take a few words: a snag, a note, why something is taken back, a person's name."""
+"""The short forms that take a few words: a snag, a note, and why something is taken back."""
 
 from collections.abc import Iterable, Sequence
 
 from textual.widget import Widget
 
 from store.trade.events import NoteDraft, SnagDraft
-from store.trade.people import PersonDraft
 from tui.dialogs.dialog import Check, Dialog, nothing_to_say
 from tui.dialogs.parts import MOMENT_HINT, moment_field
 from tui.dialogs.slip import Slip
@@ -107,20 +106,3 @@ class TakeBack(Dialog[str]):
         if not why:
             slip.wrong("why", "Say in a few words why.")
         return why
-
-
-class PersonForm(Dialog[PersonDraft]):
-    """Asks for the name of somebody who works for the firm; answers a ``PersonDraft``."""
-
-    def __init__(self, *, check: Check[PersonDraft], draft: PersonDraft | None = None) -> None:
-        super().__init__("Change a name" if draft else "Add somebody", check)
-        self._called = TextField("name", "Name", draft.name if draft else "", hint="The name they go by.")
-
-    def questions(self) -> Iterable[Widget]:
-        yield self._called
-
-    def fill_in(self, slip: Slip) -> PersonDraft:
-        name = slip.read(self._called, read_text, "-")
-        if not name:
-            slip.wrong("name", "Write the name.")
-        return PersonDraft(name=name)

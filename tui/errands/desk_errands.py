@@ -54,6 +54,14 @@ class DeskErrands:
         """Put somebody on file who works for the firm."""
         return await self._one(self._firm.add_person, False)
 
+    async def change_person(self) -> bool:
+        """Change somebody's card."""
+        return await self._one(self._firm.change_person, False)
+
+    async def remove_person(self) -> bool:
+        """Take somebody off the list who works for the firm no longer."""
+        return await self._one(self._firm.remove_person, False)
+
     async def sit_down(self) -> bool:
         """Say who is at the desk."""
         return await self._one(self._firm.sit_down, False)

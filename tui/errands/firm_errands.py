@@ -5,17 +5,17 @@ from pathlib import Path
 
 from store.desk.cards import Saved
 from store.desk.copies import dated_copy_path
-from store.errors import Problem
 from store.trade.firm import Firm
-from store.trade.people import PersonDraft
+from store.trade.people import Person
 from tui.dialogs.choose import Choose
 from tui.dialogs.firm_form import FirmForm
+from tui.dialogs.person_form import PersonForm
 from tui.dialogs.where_form import WhereForm
-from tui.dialogs.word_forms import PersonForm
 from tui.errands.meanwhile import Meanwhile
 from tui.errands.subject import Subject
 from tui.telling import tell
 from tui.words.firm import say_size, settings_of
+from tui.words.people import card_of_person
 from tui.words.wording import clean
 
 _NOBODY = ""
@@ -40,15 +40,55 @@ class FirmErrands(Subject):
         return [("Name", clean(firm.name)), *settings_of(firm, self.desk.now())]
 
     async def add_person(self) -> bool:
-        """Ask for the name of somebody who works for the firm, and file it."""
-        form = PersonForm(check=self._person_problems)
-        draft = await self.ask(form, lambda person: self.desk.firm.add_person(person.name))
+        """Ask for somebody who works for the firm, and file their card."""
+        form = PersonForm(clock=self.clock, check=self.desk.firm.person_problems)
+        draft = await self.ask(form, self.desk.firm.take_on)
         return draft is not None and self.done(f"{clean(draft.name)} is on file.")
 
-    def _person_problems(self, draft: PersonDraft) -> tuple[Problem, ...]:
-        if all(person.name != draft.name for person in self.desk.firm.people()):
-            return ()
-        return (Problem(field="name", say=f"{clean(draft.name)} is on file already."),)
+    async def change_person(self) -> bool:
+        """Ask whose card is to change, and for the card anew; what another window changed meanwhile is told."""
+        person = await self._whom("Whose card is to be changed?")
+        if person is None:
+            return False
+        card = Meanwhile(person, ask=lambda: self._as_now(person), told=self._card_told, what=clean(person.name))
+        form = PersonForm(
+            clock=self.clock,
+            check=lambda draft: self.desk.firm.person_problems(draft, person=person),
+            draft=person,
+        )
+        draft = await self.ask(
+            form,
+            lambda changed: self.desk.firm.change_person(card.fact, changed),
+            if_changed=card.look_again,
+        )
+        return draft is not None and self.done(f"The card of {clean(draft.name)} is changed.")
+
+    async def remove_person(self) -> bool:
+        """Ask who has left, and take them off the list once that is sure."""
+        person = await self._whom("Who works for the firm no longer?")
+        if person is None:
+            return False
+        name = clean(person.name)
+        detail = "What they did, and the days they worked, stay on file under their name."
+        if not await self.sure(f"Take {name} off the list?", yes="Take off", no="Keep", detail=detail):
+            return False
+        self.desk.firm.remove_person(person)
+        return self.done(f"{name} is off the list.")
+
+    async def _whom(self, question: str) -> Person | None:
+        people = self.desk.firm.people()
+        if not people:
+            self.not_now("Nobody is on file yet; n adds somebody.")
+            return None
+        options = [(str(person.id), person.name) for person in people]
+        chosen = await self._view.app.push_screen_wait(Choose(question, label="Name", options=options))
+        return next((person for person in people if str(person.id) == chosen), None)
+
+    def _as_now(self, person: Person) -> Person:
+        return next((one for one in self.desk.firm.people() if one.id == person.id), person)
+
+    def _card_told(self, person: Person) -> list[tuple[str, str]]:
+        return [("Name", clean(person.name)), *card_of_person(person, self.desk.today())]
 
     async def sit_down(self) -> bool:
         """Ask who is at the desk; what is filed from then on bears their name."""

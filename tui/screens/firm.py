@@ -15,6 +15,7 @@ from tui.telling import refusal_of, tell_no
 from tui.view import View
 from tui.widgets.facts import Facts
 from tui.words.firm import records_of, say_findings, settings_of, sum_up
+from tui.words.people import say_card
 from tui.words.wording import clean
 
 
@@ -25,6 +26,8 @@ class FirmScreen(View):
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Whenever Layday opens on changed records it keeps a verified copy in the folder “copies” beside them. "
         "A copy on another disk, made with b, is what helps when the machine is gone.",
+        "n adds somebody, p changes what they can do and when they are away, x takes off the list who has left; who "
+        "is booked for days to come cannot be taken off before the diary has given those days to another.",
         "A copy is put back with “layday restore FILE”; the present records are set aside, never overwritten.",
     )
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual reads it from the class
@@ -39,6 +42,8 @@ class FirmScreen(View):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "change", "Change", id="firm.change"),
         Binding("n", "add_person", "New person", id="firm.new"),
+        Binding("p", "change_person", "Change person", show=False, id="firm.person"),
+        Binding("x", "remove_person", "Take off the list", show=False, id="firm.remove_person"),
         Binding("w", "sit_down", "Who is here", id="firm.who"),
         Binding("b", "copy", "Make a copy", id="firm.copy"),
         Binding("l", "look_over", "Check", id="firm.look_over"),
@@ -60,12 +65,15 @@ class FirmScreen(View):
     def again(self) -> None:
         firm, now = self.desk.firm.card(), self.desk.now()
         self._facts("settings").show(settings_of(firm, now), heading=clean(firm.name))
-        names = ", ".join(clean(person.name) for person in self.desk.firm.people())
+        on_file = self.desk.firm.people()
+        names = ", ".join(clean(person.name) for person in on_file)
         who = self.desk.firm.at_the_desk
         people = [
             ("They are", names or "nobody is on file yet; n adds the first"),
             ("At the desk", f"{clean(who)}, whom the history names" if who else "nobody is named; w says who is here"),
         ]
+        today = self.desk.today()
+        people += [(clean(one.name), words) for one in on_file if (words := say_card(one, today))]
         self._facts("people").show(people)
         self._facts("records").show(records_of(self.desk.keeping.card(), firm, now))
 
@@ -92,6 +100,16 @@ class FirmScreen(View):
     async def action_add_person(self) -> None:
         """Put somebody on file who works for the firm."""
         await self.errands.add_person()
+
+    @work
+    async def action_change_person(self) -> None:
+        """Change what somebody can do, and when they are away."""
+        await self.errands.change_person()
+
+    @work
+    async def action_remove_person(self) -> None:
+        """Take somebody off the list who has left."""
+        await self.errands.remove_person()
 
     @work
     async def action_sit_down(self) -> None:

@@ -1,5 +1,7 @@
 """The line above every view: the views with their number keys, the firm, and the time."""
 
+import re
+
 from rich.cells import cell_len
 from textual import events
 from textual.content import Content
@@ -9,6 +11,7 @@ from tui.doors import VIEW_WORDS, GoTo, ViewName
 from tui.widgets.safe import cut
 
 _BETWEEN = 2
+_YEAR = re.compile(r" [0-9]{4} ")
 _LONGEST_FIRM = 40
 
 
@@ -16,7 +19,7 @@ class ViewStrip(Widget):
     """“1 Today  2 Jobs …” with the present view marked; a click goes to a view.
 
     Args:
-        present: the view that is shown; None for a screen that is none of the five.
+        present: the view that is shown; None for a screen that is none of these.
     """
 
     DEFAULT_CSS = """
@@ -49,14 +52,15 @@ class ViewStrip(Widget):
             else:
                 parts.append(Content.assemble((f" {place}", number), f" {VIEW_WORDS[view]} "))
         tabs = Content("").join(parts)
-        told = self._told(self.size.width - tabs.cell_length - _BETWEEN)
-        gap = " " * max(1, self.size.width - tabs.cell_length - cell_len(told) - 1)
+        # Every tab ends with a blank, so what is told may follow at once where the window is narrow.
+        told = self._told(self.size.width - tabs.cell_length - 1)
+        gap = " " * max(0, self.size.width - tabs.cell_length - cell_len(told) - 1)
         return Content.assemble(tabs, gap, (told, self.get_visual_style("strip--told", partial=True)), " ")
 
     def _told(self, room: int) -> str:
-        """The firm and the time; the firm gives way where there is no room for both, then the time."""
+        """The firm and the time; the firm gives way where there is no room for both, then the year, then the time."""
         both = f"{cut(self._firm, _LONGEST_FIRM)}{' ' * _BETWEEN}{self._time}"
-        return next((told for told in (both, self._time) if cell_len(told) <= room), "")
+        return next((told for told in (both, self._time, _YEAR.sub(" ", self._time)) if cell_len(told) <= room), "")
 
     def on_click(self, event: events.Click) -> None:
         at = 0

@@ -10,6 +10,7 @@ from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Ve
 from tui.command.plain import say_windows
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
+from tui.words.diary import say_who_comes
 from tui.words.holds import say_hold
 from tui.words.standing import say_clock, say_verdict
 from tui.words.today import days_late
@@ -33,7 +34,9 @@ class Glance:
         """Return who the floor is for and how to reach them, as far as that is on file."""
         job = self.card.facts.job
         parts = (job.customer.name, job.customer.phone or job.customer.email, job.address)
-        return " · ".join(clean(part) for part in parts if part)
+        who = " · ".join(clean(part) for part in parts if part)
+        booked = say_who_comes(self.card.facts.bookings, self.firm, self.now)
+        return f"{booked} · {who}" if booked else who
 
     def title(self) -> str:
         """Return the job's reference, its title, and the day that was promised."""

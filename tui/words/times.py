@@ -67,7 +67,8 @@ def say_latest(at: datetime, clock: WallClock) -> str:
 
 def say_times(times: JobTimes, facts: JobFacts, clock: WallClock) -> Iterator[str]:
     """Yield the sentences above a job's times: the handover, the first laying, what to order by when, what decides."""
-    yield _say_handover(times, facts, clock)
+    if times.handover_from is not None:
+        yield _say_handover(times, times.handover_from, facts, clock)
     if times.lay_from is not None:
         by = f", and must begin by {say_latest(times.lay_by, clock)}" if times.lay_by else ""
         yield f"Laying can begin {clock.say(times.lay_from)}{by}."
@@ -94,14 +95,14 @@ def say_board_days(days: BoardDays, clock: WallClock) -> str:
     return f"Order {code} by {by} at the latest: {counted(days.lead_days, 'day')} to come, here by {here}."
 
 
-def _say_handover(times: JobTimes, facts: JobFacts, clock: WallClock) -> str:
-    first = f"Can be handed over from {clock.say(times.handover_from)}"
+def _say_handover(times: JobTimes, at: datetime, facts: JobFacts, clock: WallClock) -> str:
+    first = f"Can be handed over from {clock.say(at)}"
     promised = facts.job.promised_on
     if promised is None or times.float_hours is None:
         return f"{first}; no day is promised."
     words = f"{first}, promised for {clock.say_day(promised)}"
     if times.float_hours < 0:
-        late = (clock.day(times.handover_from) - promised).days
+        late = (clock.day(at) - promised).days
         return f"▲ {words}: {counted(late, 'day') if late > 0 else say_hours(math.ceil(-times.float_hours))} late."
     return f"✓ {words}: {say_in_hand(times.float_hours)} in hand."
 

@@ -1,0 +1,135 @@
+"""What speaks against a booking: two at a time, days off, a day not worked, a floor not ready, a promise broken."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from enum import StrEnum
+
+from store.trade.bookings import Booking, Part, days_of, meet
+from store.trade.diary import day_of, is_worked, wall_instant
+from store.trade.facts import JobFacts
+from store.trade.firm import FirmDraft
+from store.trade.laying import is_begun, is_wholly_laid
+from store.trade.people import PersonDraft
+from store.trade.readiness import verdict_of
+from store.trade.surveyed import Pattern
+from store.trade.verdict import Standing, Verdict
+
+
+class ClashKind(StrEnum):
+    """What speaks against a booking; the window has the words for each."""
+
+    TWICE = "twice"
+    AWAY = "away"
+    NOT_WORKED = "not_worked"
+    TOO_SOON = "too_soon"
+    NOT_READY = "not_ready"
+    LATE = "late"
+    NOT_TRAINED = "not_trained"
+    NOT_ON_FILE = "not_on_file"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """One thing that speaks against a booking, and the figures behind it.
+
+    ``on``: the first day it is about. ``days``: how many days of the booking it spoils, or for LATE by how many
+    calendar days the promise is missed. ``ref``: the other job of two at a time. ``reason``: why somebody is off.
+    ``ready_from``: when the floor is ready, for TOO_SOON.
+    """
+
+    kind: ClashKind
+    on: date | None = None
+    days: int = 0
+    ref: str = ""
+    reason: str = ""
+    ready_from: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What bookings are judged against: the firm, the moment, its people by name, and open jobs by reference."""
+
+    firm: FirmDraft
+    now: datetime
+    people: Mapping[str, PersonDraft]
+    jobs: Mapping[str, tuple[JobFacts, Standing]]
+
+
+def clashes_of(ground: Ground, booking: Booking, others: Sequence[Booking]) -> tuple[Clash, ...]:
+    """Return everything that speaks against a booking.
+
+    ``others`` may hold the booking itself and other people's; what is over (days before today) is not held against
+    anybody. A floor on which laying has begun is not asked whether it is ready.
+    """
+    today = day_of(ground.firm, ground.now)
+    days = tuple(day for day in days_of(ground.firm, booking) if day >= today)
+    if not days or booking.cancelled:
+        return ()
+    found = [*_of_the_person(ground, booking, days, others)]
+    idle = [day for day in days if not is_worked(ground.firm, day)]
+    if idle:
+        found.append(Clash(kind=ClashKind.NOT_WORKED, on=idle[0], days=len(idle)))
+    if booking.ref in ground.jobs:
+        found += _of_the_job(ground, booking, days)
+    return tuple(found)
+
+
+def _of_the_person(
+    ground: Ground, booking: Booking, days: Sequence[date], others: Sequence[Booking]
+) -> Iterator[Clash]:
+    for other in others:
+        if other.id == booking.id or other.person != booking.person or other.cancelled or not meet(booking, other):
+            continue
+        shared = sorted(set(days) & set(days_of(ground.firm, other)))
+        if shared:
+            yield Clash(kind=ClashKind.TWICE, on=shared[0], days=len(shared), ref=other.ref)
+    person = ground.people.get(booking.person)
+    if person is None:
+        yield Clash(kind=ClashKind.NOT_ON_FILE)
+        return
+    off = [(day, away) for day in days if (away := person.away_on(day)) is not None]
+    if off:
+        yield Clash(kind=ClashKind.AWAY, on=off[0][0], days=len(off), reason=off[0][1].reason)
+
+
+def _of_the_job(ground: Ground, booking: Booking, days: Sequence[date]) -> Iterator[Clash]:
+    facts, standing = ground.jobs[booking.ref]
+    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
+    waiting = {room.name for room in rooms if not is_begun(facts, room) and not is_wholly_laid(facts, room)}
+    if waiting:
+        holds = [hold for hold in standing.holds if hold.room in waiting]
+        verdict, ready_from, _ = verdict_of(holds)
+        if verdict is Verdict.BLOCKED:
+            yield Clash(kind=ClashKind.NOT_READY, on=days[0])
+        elif ready_from is not None:
+            soon = [day for day in days if _begins(ground.firm, booking, day) < ready_from]
+            if soon:
+                yield Clash(kind=ClashKind.TOO_SOON, on=soon[0], days=len(soon), ready_from=ready_from)
+    promised = facts.job.promised_on
+    if promised is not None and days[-1] > promised:
+        yield Clash(kind=ClashKind.LATE, on=days[-1], days=(days[-1] - promised).days)
+    person = ground.people.get(booking.person)
+    patterned = any(room.pattern is not Pattern.STRAIGHT for room in rooms)
+    if person is not None and patterned and not person.herringbone:
+        yield Clash(kind=ClashKind.NOT_TRAINED)
+
+
+def _begins(firm: FirmDraft, booking: Booking, day: date) -> datetime:
+    return hours_of(firm, booking.part, day)[0]
+
+
+def hours_of(firm: FirmDraft, part: Part, day: date) -> tuple[datetime, datetime]:
+    """Return when a part of a working day begins and ends (UTC); the halves meet in the middle of the working hours."""
+    start, end = (clock.hour * 60 + clock.minute for clock in (firm.day_starts, firm.day_ends))
+    middle = (start + end) // 2
+    first, last = {
+        Part.WHOLE: (start, end),
+        Part.MORNING: (start, middle),
+        Part.AFTERNOON: (middle, end),
+    }[part]
+    return wall_instant(firm, day, _clock(first)), wall_instant(firm, day, _clock(last))
+
+
+def _clock(minutes: int) -> time:
+    return time(minutes // 60, minutes % 60)

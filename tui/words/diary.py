@@ -1,0 +1,92 @@
+"""The diary in words: who is where, what speaks against it, and what a deed has broken or saved."""
+
+from collections.abc import Sequence
+from datetime import date, datetime, tzinfo
+
+from store.desk.diary_cards import Booked, DiaryCard, Placed, Told
+from store.trade.bookings import Booking, BookingDraft, Part, days_of
+from store.trade.clashes import Clash, ClashKind
+from store.trade.diary import day_of
+from store.trade.firm import FirmDraft
+from store.trade.waits import WaitKind
+from tui.words.wording import clean, counted, say_day, say_instant
+
+PARTS = {Part.WHOLE: "whole days", Part.MORNING: "the morning", Part.AFTERNOON: "the afternoon"}
+WAITS = {
+    WaitKind.DELIVERY: "delivery",
+    WaitKind.DRY: "drying",
+    WaitKind.ACCLIMATISE: "acclimatise",
+    WaitKind.CURE: "curing",
+}
+SHORT_PARTS = {Part.WHOLE: "", Part.MORNING: " (morning)", Part.AFTERNOON: " (afternoon)"}
+
+
+def say_days(booking: BookingDraft, today: date) -> str:
+    """Return when a booking is: “Thu 3 to Fri 4 Dec”, in full words."""
+    until = "" if booking.first == booking.last else f" to {say_day(booking.last, today)}"
+    return f"{say_day(booking.first, today)}{until}{SHORT_PARTS[booking.part]}"
+
+
+def say_where(booking: Booking, title: str) -> str:
+    """Return the job and its room."""
+    room = f", {clean(booking.room)}" if booking.room else ""
+    return f"{clean(booking.ref)} {clean(title)}{room}"
+
+
+def say_placed(one: Placed, card: DiaryCard, now: datetime) -> str:
+    """Return a booking with everything that speaks against it, in one line."""
+    booking = one.booking
+    words = f"{clean(booking.person)}, {say_days(booking, card.today)}: {say_where(booking, one.title)}."
+    against = " ".join(f"▲ {say_clash(clash, card.today, now, card.firm.zone)}." for clash in one.clashes)
+    return f"{words} {against}".strip()
+
+
+def say_clash(clash: Clash, today: date, now: datetime, zone: tzinfo) -> str:
+    """Return what speaks against a booking, without a full stop."""
+    on = say_day(clash.on, today) if clash.on else ""
+    ready = say_instant(clash.ready_from, now, zone) if clash.ready_from else ""
+    return {
+        ClashKind.TWICE: f"twice on {on}, also {clean(clash.ref)}",
+        ClashKind.AWAY: f"off on {on}" + (f", {clean(clash.reason)}" if clash.reason else ""),
+        ClashKind.NOT_WORKED: f"{on} is no working day",
+        ClashKind.TOO_SOON: f"{counted(clash.days, 'day')} too soon, ready from {ready}",
+        ClashKind.NOT_READY: "the floor is not ready and nobody knows when",
+        ClashKind.LATE: f"{counted(clash.days, 'day')} after the day promised",
+        ClashKind.NOT_TRAINED: "herringbone is not on their card",
+        ClashKind.NOT_ON_FILE: "works for the firm no longer",
+    }[clash.kind]
+
+
+def say_booked(what: str, booked: Booked, today: date, now: datetime, zone: tzinfo) -> str:
+    """Return what a deed has done, and at once what it breaks and saves, in one line."""
+    booking = booked.bookings[-1]
+    words = f"{what}: {clean(booking.person)}, {say_days(booking, today)}, {clean(booking.ref)}."
+    breaks = _each(booked.breaks, booking, today, now, zone)
+    saves = _each(booked.saves, booking, today, now, zone)
+    if breaks:
+        words += f" ▲ Breaks: {'; '.join(breaks)}."
+    if saves:
+        words += f" ✓ Saves: {'; '.join(saves)}."
+    return words if breaks or saves else f"{words} Nothing speaks against it."
+
+
+def _each(told: Sequence[Told], booking: Booking, today: date, now: datetime, zone: tzinfo) -> list[str]:
+    own = [one for one in told if one.booking.id == booking.id]
+    # What two bookings do to each other is said once, from the one that was touched.
+    others = [
+        one for one in told if one.booking.id != booking.id and (not own or one.clash.kind is not ClashKind.TWICE)
+    ]
+    said = [say_clash(one.clash, today, now, zone) for one in own]
+    said += [f"{clean(one.booking.ref)} {say_clash(one.clash, today, now, zone)}" for one in others]
+    return list(dict.fromkeys(said))
+
+
+def say_who_comes(bookings: Sequence[Booking], firm: FirmDraft, now: datetime) -> str:
+    """Return who is on a job today, or comes next and when; nothing where nobody is booked from today on."""
+    today = day_of(firm, now)
+    ahead = [(day, one) for one in bookings for day in days_of(firm, one) if day >= today]
+    if not ahead:
+        return ""
+    day = min(first for first, _ in ahead)
+    names = dict.fromkeys(clean(one.person) + SHORT_PARTS[one.part] for first, one in ahead if first == day)
+    return f"{'Today' if day == today else say_day(day, today)}: {', '.join(names)}"
