@@ -196,7 +196,7 @@ async def test_the_cursor_stays_on_its_line_when_the_clock_ticks(tmp_path: Path)
             folder(pilot).ask_again()
             await pilot.pause()
             assert folder(pilot).pane.rows.chosen == chosen
-            assert "Wed 25 Nov 2026 09:00" in seen(pilot)
+            assert "Wed 25 Nov 09:00" in seen(pilot)
 
 
 async def test_nothing_to_do_is_said_and_not_offered(tmp_path: Path) -> None:
