@@ -17,6 +17,7 @@ from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
+from store.desk.proposal_counter import ProposalCounter
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
 
@@ -35,6 +36,7 @@ class Desk:
         self.times = TimeCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)
+        self.proposals = ProposalCounter(bench, self.diary)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)

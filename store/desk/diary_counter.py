@@ -133,6 +133,34 @@ class DiaryCounter:
         """Cancel a booking; it stays on file as cancelled, so that calendars can be told."""
         return self._put("booking cancelled", ((booking, replace(booking, cancelled=True)),))
 
+    def rebook(
+        self,
+        deed: str,
+        changed: Sequence[tuple[Booking, Booking]],
+        cancelled: Sequence[Booking],
+        fresh: Sequence[tuple[str, BookingDraft]],
+    ) -> Booked:
+        """Change, cancel and make several bookings in one deed, as a plan that is taken up; turned back as one.
+
+        Raises:
+            DraftRefused: one of them has problems; nothing is done then.
+            ChangedMeanwhile: one of them is not any more as it was shown.
+        """
+        sight, done = self._sight(), list[Turn]()
+        bookings = self._bench.cabinet.bookings
+        with self._bench.deed():
+            turns = [*changed, *((one, replace(one, cancelled=True)) for one in cancelled)]
+            for before, after in turns:
+                if not after.cancelled:
+                    refuse(self.problems(after.ref, after))
+                done.append((before, bookings.change(self._bench.job_id(after.ref), after)))
+            for ref, draft in fresh:
+                refuse(self.problems(ref, draft))
+                done.append((None, bookings.add(self._bench.job_id(ref), ref, draft)))
+            for was, booking in done:
+                self._bench.write_down(deed, ref=booking.ref, subject=booking.person, before=was, after=booking)
+        return self._told(sight, tuple(done))
+
     @property
     def can_undo(self) -> bool:
         """Whether there is a deed of this desk to turn back."""

@@ -81,6 +81,8 @@ def _of_the_person(
     for other in others:
         if other.id == booking.id or other.person != booking.person or other.cancelled or not meet(booking, other):
             continue
+        if other.last < days[0] or other.first > days[-1]:
+            continue
         shared = sorted(set(days) & set(days_of(ground.firm, other)))
         if shared:
             yield Clash(kind=ClashKind.TWICE, on=shared[0], days=len(shared), ref=other.ref)

@@ -8,6 +8,7 @@ from store.desk.diary_cards import Booked, DiaryCard
 from store.trade.bookings import Booking, BookingDraft
 from tui.dialogs.booking_form import BookingForm, BookingWish, where_of
 from tui.dialogs.choose import Choose
+from tui.dialogs.proposed_plan import ProposedPlan, Taken
 from tui.dialogs.where_form import WhereForm
 from tui.errands.subject import Subject
 from tui.telling import refusal_of, tell_no
@@ -45,6 +46,15 @@ class DiaryErrands(Subject):
         return await self._asked(
             people, places, wish, lambda one: self.desk.diary.change(booking, one.draft), is_new=False
         )
+
+    async def propose(self) -> Booked | None:
+        """Show who could lay what when, and book what is taken up of it."""
+        planning = self.desk.proposals.facts()
+        plan = ProposedPlan(planning, search=lambda: self.desk.proposals.search(planning), today=self.desk.today())
+        taken: Taken | None = await self._view.app.push_screen_wait(plan)
+        if taken is None:
+            return None
+        return self.desk.proposals.take_up(planning, *taken)
 
     async def write_calendar(self) -> bool:
         """Ask whose calendar and where to, and write it there."""

@@ -19,7 +19,7 @@ from tui.view import View
 from tui.widgets.diary_board import DiaryBoard
 from tui.widgets.one_line import OneLine
 from tui.widgets.safe import Line
-from tui.words.diary import say_placed
+from tui.words.diary import say_placed, say_taken_up
 from tui.words.diary_rows import filtered, rows_by_job, rows_by_person
 from tui.words.wording import clean, say_day
 
@@ -46,7 +46,8 @@ class DiaryScreen(View):
         "v shows the jobs instead of the people, with their waits: delivery ···, drying ≈≈≈, acclimatise ░░░, curing "
         "▒▒▒, as far as they are known. ◆ is the day promised. ▲ says that something speaks against a booking; the "
         "line below says what. ½ is a morning, ·½ an afternoon, » goes on from before.",
-        "PgUp and PgDn or [ and ] go by weeks, t goes to today. c writes a calendar file.",
+        "PgUp and PgDn or [ and ] go by weeks, t goes to today. c writes a calendar file. p proposes who lays what and "
+        "when, with the fewest days late; all of it, a part or nothing is booked, and u turns it back.",
     )
     DEFAULT_CSS = """
     DiaryScreen .diary--empty { padding: 1 2; height: 1fr; display: none; }
@@ -71,6 +72,7 @@ class DiaryScreen(View):
         Binding("u", "undo", "Undo", id="diary.undo"),
         Binding("v", "turn", "Jobs", id="diary.by_job"),
         Binding("v", "turn_back", "People", id="diary.by_person"),
+        Binding("p", "propose", "Propose", show=False, id="diary.propose", tooltip="Who could lay which floor when"),
         Binding("c", "calendar", "Calendar file", show=False, id="diary.calendar"),
         Binding("slash", "filter", "Filter", show=False, id="list.filter"),
         Binding("t", "today", "Today", show=False, id="diary.today"),
@@ -185,6 +187,14 @@ class DiaryScreen(View):
             self._done("Changed", await or_tell(self.app, errand, None))
         else:
             self.action_book()
+
+    @work
+    async def action_propose(self) -> None:
+        """Show a plan for all open floors, and book what is taken up of it."""
+        booked = await or_tell(self.app, self.errands.propose(), None)
+        if booked is not None:
+            self.ask_again()
+            self._tell(say_taken_up(booked, self.desk.today(), self.desk.now(), self.errands.firm.zone))
 
     @work
     async def action_calendar(self) -> None:

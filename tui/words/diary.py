@@ -70,6 +70,16 @@ def say_booked(what: str, booked: Booked, today: date, now: datetime, zone: tzin
     return words if breaks or saves else f"{words} Nothing speaks against it."
 
 
+def say_taken_up(booked: Booked, today: date, now: datetime, zone: tzinfo) -> str:
+    """Return what a plan that was taken up has booked, and what it breaks and saves, in one line."""
+    words = f"{counted(len(booked.bookings), 'booking')} taken up from the plan; u turns them back."
+    breaks = [f"{clean(one.booking.ref)} {say_clash(one.clash, today, now, zone)}" for one in booked.breaks]
+    saves = [f"{clean(one.booking.ref)} {say_clash(one.clash, today, now, zone)}" for one in booked.saves]
+    if breaks:
+        words += f" ▲ Breaks: {'; '.join(breaks)}."
+    return f"{words} ✓ Saves: {'; '.join(saves)}." if saves else words
+
+
 def _each(told: Sequence[Told], booking: Booking, today: date, now: datetime, zone: tzinfo) -> list[str]:
     own = [one for one in told if one.booking.id == booking.id]
     # What two bookings do to each other is said once, from the one that was touched.
