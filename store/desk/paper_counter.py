@@ -103,10 +103,16 @@ class PaperCounter:
                 )
 
     def _file_people(self, folder: Folder) -> int:
-        known = {person.name for person in self._bench.cabinet.people.all()}
+        known = {person.name: person for person in self._bench.cabinet.people.all()}
         new = [person for person in folder.people if person.name not in known]
+        for index, person in enumerate(folder.people):
+            mine = known.get(person.name)
+            if mine is not None and person.trained_until not in {None, mine.trained_until}:
+                raise Refused(
+                    f"people[{index}].trained_until: “{shown(person.name)}” is trained till another day here."
+                )
         for person in new:
-            self._bench.cabinet.people.add(PersonDraft(name=person.name))
+            self._bench.cabinet.people.add(PersonDraft(name=person.name, trained_until=person.trained_until))
         return len(new)
 
     def _file_products(self, folder: Folder) -> int:
@@ -162,6 +168,10 @@ class PaperCounter:
             events.add_note(job_id, note)
         for plan in folder.plans:
             events.add_plan(job_id, plan)
+        for morning in folder.mornings:
+            events.add_morning(job_id, morning)
+        for voiding in folder.voidings:
+            events.add_voiding(job_id, voiding)
         if folder.handover is not None:
             events.add_handover(job_id, folder.handover)
 

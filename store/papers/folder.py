@@ -17,10 +17,12 @@ from store.trade.events import (
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft, RoomDraft
+from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft
 from store.trade.products import ProductDraft
 from store.trade.readings import ReadingDraft
+from store.trade.voiding import VoidingDraft
 
 VERSION = 1
 """The version of the format that this release writes, and the only one it reads."""
@@ -43,6 +45,8 @@ class JobFolder:
     snags: tuple[SnagDraft, ...] = ()
     notes: tuple[NoteDraft, ...] = ()
     plans: tuple[PlanDraft, ...] = ()
+    mornings: tuple[MorningCheckDraft, ...] = ()
+    voidings: tuple[VoidingDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -72,5 +76,7 @@ def folder_of(facts: JobFacts) -> JobFolder:
         snags=facts.snags,
         notes=facts.notes,
         plans=facts.plans,
+        mornings=facts.mornings,
+        voidings=facts.voidings,
         handover=facts.handover,
     )

@@ -4,31 +4,37 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_events, filed_plans
+from store.records import filed_events, filed_on_site, filed_plans
 from store.records.database import OpenFile
 from store.records.event_tables import (
     DeliveryRow,
     HandoverRow,
     LayingRow,
     LayPlanRow,
+    MorningCheckRow,
     NoteRow,
     PurchaseRow,
     ReadingRow,
     SmoothingRow,
     SnagRow,
+    VoidingRow,
 )
 from store.records.filed_events import grouped, of_jobs
 from store.records.filed_movements import Pages, ledger_of
 from store.records.jobs import JobDrawer
+from store.records.people import PeopleDrawer
 from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
+from store.trade.morning import MorningCheck
+from store.trade.people import Person
 from store.trade.plans import Plan
 from store.trade.products import Board, Product
 from store.trade.readings import Reading
+from store.trade.voiding import Voiding
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +52,9 @@ class _Found:
     snags: dict[int, list[Snag]]
     notes: dict[int, list[Note]]
     plans: dict[int, list[Plan]]
+    mornings: dict[int, list[MorningCheck]]
+    voidings: dict[int, list[Voiding]]
+    people: tuple[Person, ...]
 
 
 class FactsDrawer:
@@ -59,6 +68,7 @@ class FactsDrawer:
         self._jobs = JobDrawer(file)
         self._rooms = RoomDrawer(file)
         self._products = ProductDrawer(file)
+        self._people = PeopleDrawer(file)
 
     def of_ref(self, ref: str) -> JobFacts | None:
         """Return one job, or None if there is no job of this reference."""
@@ -102,6 +112,9 @@ class FactsDrawer:
             snags=grouped(filed_events.snags(file, of_jobs(SnagRow, "snag", job_ids))),
             notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
             plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids), pieces=pieces)),
+            mornings=grouped(filed_on_site.mornings(file, of_jobs(MorningCheckRow, "morning list", job_ids))),
+            voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
+            people=self._people.all(),
         )
 
 
@@ -136,6 +149,9 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         snags=tuple(found.snags.get(number, ())),
         notes=tuple(found.notes.get(number, ())),
         plans=tuple(found.plans.get(number, ())),
+        mornings=tuple(found.mornings.get(number, ())),
+        voidings=tuple(found.voidings.get(number, ())),
+        people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3
+from store.records import step_1, step_2, step_3, step_5
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -32,7 +32,13 @@ def surveyed(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed)
+def signed_verdicts(connection: sqlite3.Connection) -> None:
+    """Add limits of one's own, heating, old floors, training, the morning list, and what makes readings void."""
+    for statement in step_5.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, signed_verdicts)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

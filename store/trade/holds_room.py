@@ -46,14 +46,14 @@ def site(firm: FirmDraft, room: Room, now: datetime) -> Hold:
 
 def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) -> Hold:
     """To do without a fresh reading of the right kind; failed if the latest of a kind is over its limit."""
-    limits = damp_limits(room)
+    limits = damp_limits(firm, facts, room)
     latest: dict[type[Measure], Reading] = {}
     for reading in in_order(facts.readings, room.name):
         if type(reading.measure) in limits:
             latest[type(reading.measure)] = reading
     fresh_from = later(now, -24 * firm.reading_good_days)
     fresh = [reading for reading in latest.values() if reading.at >= fresh_from]
-    damp = [one for one in fresh if _moisture(one.measure) > limits[type(one.measure)]]
+    damp = [one for one in fresh if _moisture(one.measure) > limits[type(one.measure)].most]
     shown = next(iter(damp or fresh or latest.values()), None)
     dry_on = screed_dry_on(room)
     wrong = bool(damp) or not fresh
@@ -71,7 +71,7 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
         not_before=start_of(firm, dry_on) if wrong and dry_on else None,
         reading=shown.kind if shown else "",
         measured=_moisture(shown.measure) if shown else None,
-        limit=limits[type(shown.measure)] if shown else None,
+        limit=limits[type(shown.measure)].most if shown else None,
         since=shown.at if shown else None,
         due_on=dry_on,
     )
