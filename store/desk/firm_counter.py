@@ -1,5 +1,7 @@
 """The counter for the firm itself, its people and what it buys."""
 
+from datetime import date
+
 from store.desk.counter import Bench, refuse
 from store.errors import Problem
 from store.trade.firm import Firm, FirmDraft, problems_with_firm
@@ -44,16 +46,25 @@ class FirmCounter:
     def people(self) -> tuple[Person, ...]:
         return self._bench.cabinet.people.all()
 
-    def add_person(self, name: str) -> Person:
+    def add_person(self, name: str, trained_until: date | None = None) -> Person:
         """File somebody who works for the firm."""
         with self._bench.deed():
             if not name.strip():
                 refuse((Problem(field="name", say="Write the name they go by."),))
             if name in {person.name for person in self.people()}:
                 refuse((Problem(field="name", say=f"{name} is on file already."),))
-            person = self._bench.cabinet.people.add(PersonDraft(name=name))
+            person = self._bench.cabinet.people.add(PersonDraft(name=name, trained_until=trained_until))
             self._bench.write_down("person added", subject=person.name, after=person)
         return person
+
+    def train(self, person: Person, until: date | None) -> Person:
+        """Note until when somebody's training for glues with diisocyanates is in force; None for no training."""
+        with self._bench.deed():
+            if all(one.id != person.id for one in self.people()):
+                refuse((Problem(field="name", say=f"{person.name} is not on file any longer."),))
+            trained = self._bench.cabinet.people.train(person.id, PersonDraft(name=person.name, trained_until=until))
+            self._bench.write_down("training noted", subject=person.name, before=person, after=trained)
+        return trained
 
     @property
     def at_the_desk(self) -> str:

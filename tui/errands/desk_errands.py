@@ -54,6 +54,10 @@ class DeskErrands:
         """Put somebody on file who works for the firm."""
         return await self._one(self._firm.add_person, False)
 
+    async def train(self) -> bool:
+        """Note until when somebody's training is in force."""
+        return await self._one(self._firm.train, False)
+
     async def sit_down(self) -> bool:
         """Say who is at the desk."""
         return await self._one(self._firm.sit_down, False)

@@ -1,15 +1,16 @@
 """Errands about the firm: its settings, its people, who is at the desk, copies, and handing all jobs on."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from store.desk.cards import Saved
 from store.desk.copies import dated_copy_path
 from store.errors import Problem
 from store.trade.firm import Firm
-from store.trade.people import PersonDraft
+from store.trade.people import Person, PersonDraft
 from tui.dialogs.choose import Choose
 from tui.dialogs.firm_form import FirmForm
+from tui.dialogs.training_form import TrainingForm
 from tui.dialogs.where_form import WhereForm
 from tui.dialogs.word_forms import PersonForm
 from tui.errands.meanwhile import Meanwhile
@@ -49,6 +50,18 @@ class FirmErrands(Subject):
         if all(person.name != draft.name for person in self.desk.firm.people()):
             return ()
         return (Problem(field="name", say=f"{clean(draft.name)} is on file already."),)
+
+    async def train(self) -> bool:
+        """Ask whose training for glues with diisocyanates is in force, and until when."""
+        people = self.desk.firm.people()
+        if not people:
+            return self.not_now("Nobody is on file yet; n on the firm's page (6) adds somebody.")
+        form = TrainingForm(people=people, clock=self.clock)
+        draft = await self.ask(form, lambda one: self.desk.firm.train(_of_name(people, one.name), one.trained_until))
+        if draft is None:
+            return False
+        until = f"until {self.clock.say_day(draft.trained_until)}" if draft.trained_until else "no longer"
+        return self.done(f"The training of {clean(draft.name)} is in force {until}.")
 
     async def sit_down(self) -> bool:
         """Ask who is at the desk; what is filed from then on bears their name."""
@@ -97,3 +110,7 @@ class FirmErrands(Subject):
     async def _ask_where(self, title: str, words: str, start: Path, write: Callable[[Path], object]) -> Path | None:
         form = WhereForm(title, words=words, start=start, check=self.desk.papers.target_problems)
         return await self.ask(form, write)
+
+
+def _of_name(people: Sequence[Person], name: str) -> Person:
+    return next(one for one in people if one.name == name)

@@ -14,7 +14,7 @@ from tui.errands.desk_errands import DeskErrands
 from tui.telling import refusal_of, tell_no
 from tui.view import View
 from tui.widgets.facts import Facts
-from tui.words.firm import records_of, say_findings, settings_of, sum_up
+from tui.words.firm import records_of, say_findings, say_training, settings_of, sum_up
 from tui.words.wording import clean
 
 
@@ -40,6 +40,7 @@ class FirmScreen(View):
         Binding("e", "change", "Change", id="firm.change"),
         Binding("n", "add_person", "New person", id="firm.new"),
         Binding("w", "sit_down", "Who is here", id="firm.who"),
+        Binding("t", "train", "Training", show=False, id="firm.train"),
         Binding("b", "copy", "Make a copy", id="firm.copy"),
         Binding("l", "look_over", "Check", id="firm.look_over"),
         Binding("j", "export", "Write out jobs", show=False, id="firm.export"),
@@ -60,12 +61,15 @@ class FirmScreen(View):
     def again(self) -> None:
         firm, now = self.desk.firm.card(), self.desk.now()
         self._facts("settings").show(settings_of(firm, now), heading=clean(firm.name))
-        names = ", ".join(clean(person.name) for person in self.desk.firm.people())
+        staff = self.desk.firm.people()
+        names = ", ".join(clean(person.name) for person in staff)
         who = self.desk.firm.at_the_desk
         people = [
             ("They are", names or "nobody is on file yet; n adds the first"),
             ("At the desk", f"{clean(who)}, whom the history names" if who else "nobody is named; w says who is here"),
         ]
+        if any(person.trained_until for person in staff):
+            people.append(("Trained", say_training(staff, self.clock)))
         self._facts("people").show(people)
         self._facts("records").show(records_of(self.desk.keeping.card(), firm, now))
 
@@ -97,6 +101,11 @@ class FirmScreen(View):
     async def action_sit_down(self) -> None:
         """Say who is at the desk."""
         await self.errands.sit_down()
+
+    @work
+    async def action_train(self) -> None:
+        """Note whose training for glues with diisocyanates is in force, and until when."""
+        await self.errands.train()
 
     @work
     async def action_copy(self) -> None:

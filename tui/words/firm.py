@@ -1,11 +1,15 @@
 """The words for the firm's settings, for its copies, and for what a look at the records found."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from store.desk.cards import Finding, RecordsCard
 from store.trade.firm import ClockForm, Firm
+from store.trade.people import Person
+from tui.typed.wall_clock import WallClock
+from tui.words.limits import say_own_limit
 from tui.words.products import Fact
-from tui.words.vocabulary import CLOCK_FORMS
+from tui.words.vocabulary import CLOCK_FORMS, TRADITIONS
 from tui.words.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
 
 COPY_IS_OLD_DAYS = 7
@@ -49,7 +53,21 @@ def settings_of(firm: Firm, now: datetime) -> list[Fact]:
         ("The wait", wait),
         ("Flatness", f"at most {figure(firm.flat_limit_mm)} mm under 2 m"),
         ("A reading", f"stays good for {counted(firm.reading_good_days, 'day')}"),
+        ("Moisture", f"{TRADITIONS[firm.tradition]} limits, if no sheet says else"),
+        *(("Own limit", say_own_limit(own)) for own in firm.own_limits),
+        *([("Tests", "as many as the area asks for must be on file")] if firm.tests_by_area else []),
     ]
+
+
+def say_training(people: Sequence[Person], clock: WallClock) -> str:
+    """Return whose training for glues with diisocyanates is or was in force, and until when."""
+    told = [
+        f"{clean(one.name)} {'until' if one.trained_until >= clock.today else 'no more since'} "
+        f"{clock.say_day(one.trained_until)}"
+        for one in people
+        if one.trained_until is not None
+    ]
+    return "; ".join(told)
 
 
 def say_size(size_bytes: int) -> str:
