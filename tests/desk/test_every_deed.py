@@ -31,10 +31,12 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
+from store.trade.morning import MorningCheckDraft
 from store.trade.outline import rectangle
 from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
+from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 
 ROOM = "Reading room"
@@ -141,6 +143,7 @@ Deed = Callable[[Desk], object]
 DEEDS: dict[str, tuple[str, Deed]] = {
     "FirmCounter.change": ("", change_firm),
     "FirmCounter.add_person": ("", lambda desk: desk.firm.add_person("Ari")),
+    "FirmCounter.train": ("", lambda desk: desk.firm.train(desk.firm.people()[0], date(2030, 1, 1))),
     "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
     "ProductCounter.change": ("", change_product),
     "JobCounter.take_on": ("NEW-1", lambda desk: desk.jobs.take_on(CARD)),
@@ -162,6 +165,16 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "ReadingCounter.smoothed": (
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
+    ),
+    "ReadingCounter.void": (
+        "FRESH",
+        lambda desk: desk.readings.void("FRESH", VoidingDraft(room=ROOM, at=EARLIER, cause=VoidedBy.LEAK)),
+    ),
+    "LayingCounter.look_round": (
+        "FRESH",
+        lambda desk: desk.laying.look_round(
+            "FRESH", MorningCheckDraft(room=ROOM, at=EARLIER, temp_c=20, rh_percent=50, surface_c=18)
+        ),
     ),
     "LayingCounter.start": (
         "FRESH",
