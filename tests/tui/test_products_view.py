@@ -62,6 +62,7 @@ async def test_the_first_board_and_glue_are_put_on_file_with_keys_alone(tmp_path
             for answer in ("MS-15", "Elastic glue", "1000", "15", "40", "24", "3 days", "99"):
                 await write(pilot, answer)
                 await press(pilot, "enter")
+            await press(pilot, "enter", "enter")
             assert "after 72 h" in picture(app)
         board, glue = product(desk.products.all(), "OAK-190"), product(desk.products.all(), "MS-15")
     assert isinstance(board, Board)
