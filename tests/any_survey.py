@@ -1,10 +1,13 @@
 """Whatever a survey finds in a room and whatever lies in a pack, for tests that try any content."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from hypothesis import strategies as st
 
+from store.trade.jobs import Method, OldFloor, Sample, Subfloor
+from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
@@ -12,6 +15,20 @@ from store.trade.surveyed import Doorway, FixedThing, Pattern
 def few(one: st.SearchStrategy[Any]) -> st.SearchStrategy[tuple[Any, ...]]:
     """Up to two of something."""
     return st.lists(one, max_size=2).map(tuple)
+
+
+def limits(texts: st.SearchStrategy[str]) -> st.SearchStrategy[tuple[OwnLimit, ...]]:
+    """Up to two limits that a sheet or a firm could have set."""
+    most, heated, method = st.floats(0.01, 100), st.none() | st.booleans(), st.none() | st.sampled_from(Method)
+    shared = {"most": most, "heated": heated, "method": method, "because": texts.filter(str.strip)}
+    screeds = st.sampled_from([Subfloor.CEMENT_SCREED, Subfloor.CALCIUM_SULPHATE])
+    mineral = st.none() | screeds | st.just(Subfloor.CONCRETE)
+    timber = st.none() | st.sampled_from([Subfloor.OSB, Subfloor.PLYWOOD, Subfloor.BOARDS])
+    return few(
+        st.builds(OwnLimit, kind=st.just("carbide"), subfloor=screeds, **shared)
+        | st.builds(OwnLimit, kind=st.just("hygrometer"), subfloor=mineral, **shared)
+        | st.builds(OwnLimit, kind=st.just("timber_subfloor"), subfloor=timber, **shared)
+    )
 
 
 def finds(texts: st.SearchStrategy[str]) -> dict[str, st.SearchStrategy[Any]]:
@@ -40,6 +57,10 @@ def finds(texts: st.SearchStrategy[str]) -> dict[str, st.SearchStrategy[Any]]:
                 size_mm=st.integers(1, 10_000),
             )
         ),
+        "heating_off_from": st.none() | st.dates(date(1900, 1, 1), date(2199, 12, 31)),
+        "heating_proved_on": st.none() | st.dates(date(1900, 1, 1), date(2199, 12, 31)),
+        "old_floor": st.sampled_from(OldFloor),
+        "old_floor_sample": st.sampled_from(Sample),
     }
 
 

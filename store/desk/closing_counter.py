@@ -24,14 +24,31 @@ from store.trade.events import (
     SnagDraft,
 )
 from store.trade.facts import JobFacts
+from store.trade.morning import MorningCheck
 from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
 from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
+from store.trade.voiding import Voiding
 
 Problems = tuple[Problem, ...]
 
 
-TakenBack = Order | Delivery | Move | Opening | Reading | Smoothing | Laying | Count | Handover | Snag | Note | Plan
+TakenBack = (
+    Order
+    | Delivery
+    | Move
+    | Opening
+    | Reading
+    | Smoothing
+    | Laying
+    | Count
+    | Handover
+    | Snag
+    | Note
+    | Plan
+    | MorningCheck
+    | Voiding
+)
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
     Delivery: "delivery",
@@ -45,6 +62,8 @@ _KINDS: dict[type[TakenBack], str] = {
     Snag: "snag",
     Note: "note",
     Plan: "plan",
+    MorningCheck: "morning list",
+    Voiding: "voiding",
 }
 
 
@@ -150,6 +169,8 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         Snag: facts.snags,
         Note: facts.notes,
         Plan: facts.plans,
+        MorningCheck: facts.mornings,
+        Voiding: facts.voidings,
     }
     return own[type(fact)]
 

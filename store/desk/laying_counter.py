@@ -13,7 +13,10 @@ from store.trade.events import (
     Smoothing,
     SmoothingDraft,
 )
+from store.trade.morning import MorningCheck, MorningCheckDraft
 from store.trade.readings import Reading, ReadingDraft
+from store.trade.site_checks import problems_with_morning, problems_with_voiding
+from store.trade.voiding import Voiding, VoidingDraft
 
 Problems = tuple[Problem, ...]
 
@@ -50,9 +53,20 @@ class ReadingCounter:
             self._bench.write_down("subfloor smoothed", ref=ref, subject=draft.room, after=smoothing)
         return smoothing
 
+    def voiding_problems(self, ref: str, draft: VoidingDraft) -> Problems:
+        return problems_with_voiding(draft, self._bench.facts(ref), self._bench.now())
+
+    def void(self, ref: str, draft: VoidingDraft) -> Voiding:
+        """File what makes a room's moisture readings from before it void."""
+        with self._bench.deed():
+            refuse(self.voiding_problems(ref, draft))
+            voiding = self._bench.cabinet.events.add_voiding(self._bench.job_id(ref), draft)
+            self._bench.write_down("readings made void", ref=ref, subject=draft.room, after=voiding)
+        return voiding
+
 
 class LayingCounter:
-    """Laying started and finished."""
+    """The morning list, and laying started and finished."""
 
     def __init__(self, bench: Bench) -> None:
         self._bench = bench
@@ -77,6 +91,17 @@ class LayingCounter:
             self._bench.write_down(deed, ref=ref, subject=draft.room, after=(laying, openings))
             self._bench.settle(ref)
         return laying
+
+    def morning_problems(self, ref: str, draft: MorningCheckDraft) -> Problems:
+        return problems_with_morning(draft, self._bench.facts(ref), self._bench.now())
+
+    def look_round(self, ref: str, draft: MorningCheckDraft) -> MorningCheck:
+        """File a morning list, whatever it found."""
+        with self._bench.deed():
+            refuse(self.morning_problems(ref, draft))
+            check = self._bench.cabinet.events.add_morning(self._bench.job_id(ref), draft)
+            self._bench.write_down("morning list", ref=ref, subject=draft.room, after=check)
+        return check
 
     def opening_problems(self, ref: str, openings: tuple[OpeningDraft, ...]) -> Problems:
         """Return what is wrong with the packs opened for a laying; fields are ``openings.N.what``."""

@@ -174,6 +174,10 @@ class PaperCounter:
             events.add_note(job_id, note)
         for plan in folder.plans:
             events.add_plan(job_id, plan)
+        for morning in folder.mornings:
+            events.add_morning(job_id, morning)
+        for voiding in folder.voidings:
+            events.add_voiding(job_id, voiding)
         if folder.handover is not None:
             events.add_handover(job_id, folder.handover)
 

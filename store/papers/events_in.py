@@ -86,12 +86,13 @@ def delivery(spot: Spot, named: Named) -> DeliveryDraft:
 
 
 def _delivery_line(spot: Spot, named: Named) -> DeliveryLine:
-    keys = opened(spot, "product batch packs damaged_packs")
+    keys = opened(spot, "product batch packs damaged_packs use_by")
     line = DeliveryLine(
         product=keys.need("product", named.product),
         batch=keys.may("batch", text, ""),
         packs=keys.need("packs", _some),
         damaged_packs=keys.may("damaged_packs", _none_or_some, 0),
+        use_by=keys.may("use_by", day, None),
     )
     if line.damaged_packs > line.packs:
         keys.spot("damaged_packs").refuse(f"{line.damaged_packs} are damaged, but only {line.packs} came.")

@@ -64,12 +64,15 @@ def delivery(draft: DeliveryDraft, stamp: Stamp) -> Entry:
         "at": stamp(draft.at),
         "into": _place(draft.into),
         "lines": [
-            {
-                "product": line.product,
-                "batch": line.batch,
-                "packs": line.packs,
-                "damaged_packs": line.damaged_packs,
-            }
+            kept(
+                {
+                    "product": line.product,
+                    "batch": line.batch,
+                    "packs": line.packs,
+                    "damaged_packs": line.damaged_packs,
+                    "use_by": line.use_by.isoformat() if line.use_by else None,
+                }
+            )
             for line in draft.lines
         ],
     }

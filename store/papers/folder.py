@@ -18,10 +18,12 @@ from store.trade.events import (
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft, RoomDraft
+from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft
 from store.trade.products import ProductDraft
 from store.trade.readings import ReadingDraft
+from store.trade.voiding import VoidingDraft
 
 VERSION = 1
 """The version of the format that this release writes, and the only one it reads."""
@@ -45,6 +47,8 @@ class JobFolder:
     notes: tuple[NoteDraft, ...] = ()
     plans: tuple[PlanDraft, ...] = ()
     bookings: tuple[BookingDraft, ...] = ()
+    mornings: tuple[MorningCheckDraft, ...] = ()
+    voidings: tuple[VoidingDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -75,5 +79,7 @@ def folder_of(facts: JobFacts) -> JobFolder:
         notes=facts.notes,
         plans=facts.plans,
         bookings=facts.bookings,
+        mornings=facts.mornings,
+        voidings=facts.voidings,
         handover=facts.handover,
     )

@@ -18,13 +18,16 @@ from store.papers.events_in import (
 )
 from store.papers.folder import JobFolder
 from store.papers.named import Named
+from store.papers.on_site import morning, voiding
 from store.papers.plans_in import plan
 from store.papers.spot import Keys, Spot, day, listed, number, opened, text, truth, whole, word_of
 from store.trade.jobs import (
     CustomerDraft,
     JobDraft,
     Method,
+    OldFloor,
     RoomDraft,
+    Sample,
     Subfloor,
     problems_with_job,
     problems_with_room,
@@ -35,6 +38,7 @@ from store.trade.surveyed import Doorway, FixedThing, Pattern
 ROOM_KEYS = (
     "name outline cut_outs subfloor heated method board glue gap_mm cut_loss_percent screed_mm"
     " screed_laid_on site_ready_on direction_deg start line_mm pattern border_mm doorways fixed_things"
+    " heating_begun_on heating_proved_on heating_off_from old_floor old_floor_sample"
 )
 """Every key that a room may have."""
 
@@ -49,7 +53,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes plans bookings handover",
+        " counts snags notes plans mornings voidings bookings handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -69,6 +73,8 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         notes=keys.each("notes", note),
         plans=keys.each("plans", lambda spot: plan(spot, named, rooms)),
         bookings=keys.each("bookings", lambda spot: booking(spot, named)),
+        mornings=keys.each("mornings", lambda spot: morning(spot, named)),
+        voidings=keys.each("voidings", lambda spot: voiding(spot, named)),
         handover=keys.may("handover", handover, None),
     )
 
@@ -130,6 +136,11 @@ def _room(spot: Spot, products: Named, before: set[str]) -> RoomDraft:
         border_mm=keys.may("border_mm", whole, 0),
         doorways=keys.each("doorways", doorway),
         fixed_things=keys.each("fixed_things", fixed_thing),
+        heating_begun_on=keys.may("heating_begun_on", day, None),
+        heating_proved_on=keys.may("heating_proved_on", day, None),
+        heating_off_from=keys.may("heating_off_from", day, None),
+        old_floor=keys.may("old_floor", word_of(OldFloor), OldFloor.NOT_SAID),
+        old_floor_sample=keys.may("old_floor_sample", word_of(Sample), Sample.NOT_TAKEN),
     )
     problems = problems_with_room(draft, products.boards, products.glues, before)
     if problems and problems[0].field == "outline" and not faults_in_outline(draft.outline):

@@ -6,6 +6,7 @@ from store.papers.diary_in import person
 from store.papers.folder import VERSION, Folder
 from store.papers.job_in import job_folder
 from store.papers.json_text import parsed
+from store.papers.limits_in import own_limit
 from store.papers.named import Named
 from store.papers.spot import (
     Spot,
@@ -24,6 +25,7 @@ from store.papers.spot import (
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind, problems_with_product
+from store.trade.traditions import Tradition
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -75,7 +77,7 @@ def _firm(spot: Spot) -> FirmDraft:
     keys = opened(
         spot,
         "name time_zone working_days day_starts day_ends holidays currency climate clock_form log_gap_hours"
-        " flat_limit_mm reading_good_days",
+        " flat_limit_mm reading_good_days tradition own_limits tests_by_area",
     )
     usual = FirmDraft(name=keys.need("name", text))
     firm = replace(
@@ -91,6 +93,9 @@ def _firm(spot: Spot) -> FirmDraft:
         log_gap_hours=keys.may("log_gap_hours", whole, usual.log_gap_hours),
         flat_limit_mm=keys.may("flat_limit_mm", whole, usual.flat_limit_mm),
         reading_good_days=keys.may("reading_good_days", whole, usual.reading_good_days),
+        tradition=keys.may("tradition", word_of(Tradition), usual.tradition),
+        own_limits=keys.each("own_limits", own_limit),
+        tests_by_area=keys.may("tests_by_area", truth, False),
     )
     keys.vet(problems_with_firm(firm))
     return firm
@@ -126,7 +131,7 @@ def _board(spot: Spot) -> BoardDraft:
     keys = opened(
         spot,
         "code kind name build species length_mm width_mm thickness_mm boards_per_pack acclimatise_hours"
-        " price_minor climate lengths shortest_mm pack_run_mm handed",
+        " price_minor climate lengths shortest_mm pack_run_mm handed sheet_limits ready_when_stable",
     )
     return BoardDraft(
         code=keys.need("code", text),
@@ -144,13 +149,16 @@ def _board(spot: Spot) -> BoardDraft:
         shortest_mm=keys.may("shortest_mm", whole, None),
         pack_run_mm=keys.may("pack_run_mm", whole, None),
         handed=keys.may("handed", truth, False),
+        sheet_limits=keys.each("sheet_limits", own_limit),
+        ready_when_stable=keys.may("ready_when_stable", truth, False),
     )
 
 
 def _glue(spot: Spot) -> GlueDraft:
     keys = opened(
         spot,
-        "code kind name rate_g_per_m2 tub_kg open_time_min walk_on_hours full_load_hours price_minor",
+        "code kind name rate_g_per_m2 tub_kg open_time_min walk_on_hours full_load_hours price_minor"
+        " sheet_limits needs_training",
     )
     return GlueDraft(
         code=keys.need("code", text),
@@ -161,4 +169,6 @@ def _glue(spot: Spot) -> GlueDraft:
         walk_on_hours=keys.need("walk_on_hours", whole),
         full_load_hours=keys.need("full_load_hours", whole),
         price_minor=keys.may("price_minor", whole, 0),
+        sheet_limits=keys.each("sheet_limits", own_limit),
+        needs_training=keys.may("needs_training", truth, False),
     )

@@ -2,8 +2,8 @@
 
 from store.papers.job_in import ROOM_KEYS, doorway, fixed_thing, ring
 from store.papers.json_text import parsed
-from store.papers.spot import Spot, number, opened, text, truth, whole, word_of
-from store.trade.jobs import Method, Subfloor
+from store.papers.spot import Spot, day, number, opened, text, truth, whole, word_of
+from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.layout.lay import Room
 from store.trade.outline import faults_in_outline
 from store.trade.surveyed import Finds, Pattern, faults_in_doorways, faults_in_fixed_things
@@ -31,6 +31,10 @@ def read_room(raw: bytes) -> tuple[Room, Finds]:
     keys.may("pattern", word_of(Pattern), None)
     keys.may("border_mm", whole, 0)
     finds = Finds(doorways=keys.each("doorways", doorway), fixed_things=keys.each("fixed_things", fixed_thing))
+    for key in ("heating_begun_on", "heating_proved_on", "heating_off_from"):
+        keys.may(key, day, None)
+    keys.may("old_floor", word_of(OldFloor), None)
+    keys.may("old_floor_sample", word_of(Sample), None)
     room = Room(
         outline=keys.need("outline", ring),
         cut_outs=keys.each("cut_outs", ring),

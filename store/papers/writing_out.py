@@ -21,12 +21,14 @@ from store.papers.events_out import (
     snag,
 )
 from store.papers.folder import VERSION, Folder, JobFolder
-from store.papers.json_text import printed
+from store.papers.json_text import Json, printed
+from store.papers.on_site import morning_out, voiding_out
 from store.papers.plans_out import plan
 from store.papers.reading_in import WEEKDAYS
 from store.trade.firm import ClimateRange, FirmDraft
-from store.trade.jobs import CustomerDraft, RoomDraft
+from store.trade.jobs import CustomerDraft, OldFloor, RoomDraft, Sample
 from store.trade.outline import Ring
+from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
@@ -64,8 +66,27 @@ def _firm(firm: FirmDraft) -> Entry:
         "log_gap_hours": firm.log_gap_hours,
         "flat_limit_mm": firm.flat_limit_mm,
         "reading_good_days": firm.reading_good_days,
+        "tradition": firm.tradition.value,
+        "own_limits": _limits(firm.own_limits),
+        "tests_by_area": firm.tests_by_area,
     }
     return entry | {key: said for key, said in ours.items() if getattr(firm, key) != getattr(usual, key)}
+
+
+def _limits(limits: tuple[OwnLimit, ...]) -> list[Json]:
+    return [
+        kept(
+            {
+                "kind": one.kind,
+                "most": figure(one.most),
+                "subfloor": one.subfloor.value if one.subfloor else None,
+                "heated": one.heated,
+                "method": one.method.value if one.method else None,
+                "because": one.because or None,
+            }
+        )
+        for one in limits
+    ]
 
 
 def _time(at: time) -> str:
@@ -104,22 +125,28 @@ def _board(board: BoardDraft) -> Entry:
             "shortest_mm": board.shortest_mm,
             "pack_run_mm": board.pack_run_mm,
             "handed": board.handed or None,
+            "sheet_limits": _limits(board.sheet_limits) or None,
+            "ready_when_stable": board.ready_when_stable or None,
         }
     )
 
 
 def _glue(glue: GlueDraft) -> Entry:
-    return {
-        "code": glue.code,
-        "kind": glue.kind.value,
-        "name": glue.name,
-        "rate_g_per_m2": glue.rate_g_per_m2,
-        "tub_kg": figure(glue.tub_kg),
-        "open_time_min": glue.open_time_min,
-        "walk_on_hours": glue.walk_on_hours,
-        "full_load_hours": glue.full_load_hours,
-        "price_minor": glue.price_minor,
-    }
+    return kept(
+        {
+            "code": glue.code,
+            "kind": glue.kind.value,
+            "name": glue.name,
+            "rate_g_per_m2": glue.rate_g_per_m2,
+            "tub_kg": figure(glue.tub_kg),
+            "open_time_min": glue.open_time_min,
+            "walk_on_hours": glue.walk_on_hours,
+            "full_load_hours": glue.full_load_hours,
+            "price_minor": glue.price_minor,
+            "sheet_limits": _limits(glue.sheet_limits) or None,
+            "needs_training": glue.needs_training or None,
+        }
+    )
 
 
 def _job(folder: JobFolder, stamp: Stamp) -> Entry:
@@ -144,6 +171,8 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "notes": [note(one, stamp) for one in folder.notes] or None,
             "plans": [plan(one, stamp) for one in folder.plans] or None,
             "bookings": [booking(one) for one in folder.bookings] or None,
+            "mornings": [morning_out(one, stamp) for one in folder.mornings] or None,
+            "voidings": [voiding_out(one, stamp) for one in folder.voidings] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )
@@ -176,8 +205,23 @@ def _room(room: RoomDraft) -> Entry:
             "border_mm": room.border_mm or None,
             "doorways": [_doorway(one) for one in room.doorways] or None,
             "fixed_things": [_fixed_thing(one) for one in room.fixed_things] or None,
+            **_verdict_facts(room),
         }
     )
+
+
+def _verdict_facts(room: RoomDraft) -> Entry:
+    """What a room says of its heating and of an old floor underneath."""
+    days = {
+        "heating_begun_on": room.heating_begun_on,
+        "heating_proved_on": room.heating_proved_on,
+        "heating_off_from": room.heating_off_from,
+    }
+    entry: Entry = {key: day.isoformat() if day else None for key, day in days.items()}
+    return entry | {
+        "old_floor": None if room.old_floor is OldFloor.NOT_SAID else room.old_floor.value,
+        "old_floor_sample": None if room.old_floor_sample is Sample.NOT_TAKEN else room.old_floor_sample.value,
+    }
 
 
 def _doorway(door: Doorway) -> Entry:

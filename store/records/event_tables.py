@@ -1,6 +1,15 @@
 """The tables of what happens to a job, as peewee sees them; all but layings and snags are never changed."""
 
-from store.records.fields import DayField, FigureField, ListField, MomentField, PairsField, WholeField, WordsField
+from store.records.fields import (
+    DayField,
+    FigureField,
+    FlagField,
+    ListField,
+    MomentField,
+    PairsField,
+    WholeField,
+    WordsField,
+)
 from store.records.rows import Row, RowOfJob
 
 
@@ -43,6 +52,7 @@ class MovementRow(RowOfJob):
     target = WordsField()
     target_room_id = WholeField(null=True)
     delivery_id = WholeField(null=True)
+    use_by = DayField(null=True)
 
 
 class ReadingRow(RowOfJob):
@@ -130,6 +140,30 @@ class LayPlanRow(RowOfJob):
     pieces = ListField()
     lengths = PairsField()
     board_lengths_mm = ListField()
+
+
+class MorningCheckRow(RowOfJob):
+    """What was looked at on the morning of laying."""
+
+    room_id = WholeField()
+    at = MomentField()
+    who = WordsField()
+    temp_c = FigureField()
+    rh_percent = FigureField()
+    surface_c = FigureField()
+    mixed = FlagField()
+    wedges = FlagField()
+    extraction = FlagField()
+    note = WordsField()
+
+
+class VoidingRow(RowOfJob):
+    """Something that made the moisture readings of a room void."""
+
+    room_id = WholeField()
+    at = MomentField()
+    cause = WordsField()
+    note = WordsField()
 
 
 class TakenBackRow(Row):

@@ -9,6 +9,7 @@ from store.records.event_tables import (
     HandoverRow,
     LayingRow,
     LayPlanRow,
+    MorningCheckRow,
     MovementRow,
     NoteRow,
     PurchaseLineRow,
@@ -17,8 +18,10 @@ from store.records.event_tables import (
     SmoothingRow,
     SnagRow,
     TakenBackRow,
+    VoidingRow,
 )
 from store.records.filed_events import snags
+from store.records.filed_on_site import insert_of_morning, insert_of_voiding
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
 from store.records.nouns import filed
@@ -38,8 +41,10 @@ from store.trade.events import (
     Snag,
     SnagDraft,
 )
+from store.trade.morning import MorningCheck, MorningCheckDraft
 from store.trade.plans import Plan, PlanDraft
 from store.trade.readings import Reading, ReadingDraft
+from store.trade.voiding import Voiding, VoidingDraft
 
 _ROWS: dict[str, type[RowOfJob]] = {
     "order": PurchaseRow,
@@ -54,6 +59,8 @@ _ROWS: dict[str, type[RowOfJob]] = {
     "snag": SnagRow,
     "note": NoteRow,
     "plan": LayPlanRow,
+    "morning list": MorningCheckRow,
+    "voiding": VoidingRow,
 }
 _IN_THE_LEDGER = frozenset({"move", "opening", "count"})
 
@@ -95,6 +102,16 @@ class EventDrawer(Ledger):
         room_id = self._rooms.number_of(job_id, draft.room)
         row_id = self._file.file_away(SmoothingRow.insert(job_id=job_id, room_id=room_id, at=draft.at, note=draft.note))
         return filed(Smoothing, draft, id=row_id)
+
+    def add_morning(self, job_id: int, draft: MorningCheckDraft) -> MorningCheck:
+        """File a morning list; Refused for a room the job has not."""
+        room_id = self._rooms.number_of(job_id, draft.room)
+        return filed(MorningCheck, draft, id=self._file.file_away(insert_of_morning(job_id, room_id, draft)))
+
+    def add_voiding(self, job_id: int, draft: VoidingDraft) -> Voiding:
+        """File what makes a room's moisture readings void; Refused for a room the job has not."""
+        room_id = self._rooms.number_of(job_id, draft.room)
+        return filed(Voiding, draft, id=self._file.file_away(insert_of_voiding(job_id, room_id, draft)))
 
     def add_laying(self, job_id: int, draft: LayingDraft) -> Laying:
         """File a laying, ended or still going on; Refused for a room the job has not."""
@@ -169,7 +186,8 @@ class EventDrawer(Ledger):
         """Say that a row no longer counts; it stays on file, and facts no longer show it.
 
         Args:
-            kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note or plan.
+            kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note, plan,
+                morning list or voiding.
             row_id: the ``id`` of the filed noun.
             at: when it is taken back.
             who: by whom.

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_events, filed_plans
+from store.records import filed_events, filed_on_site, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
@@ -12,15 +12,18 @@ from store.records.event_tables import (
     HandoverRow,
     LayingRow,
     LayPlanRow,
+    MorningCheckRow,
     NoteRow,
     PurchaseRow,
     ReadingRow,
     SmoothingRow,
     SnagRow,
+    VoidingRow,
 )
 from store.records.filed_events import grouped, of_jobs
 from store.records.filed_movements import Pages, ledger_of
 from store.records.jobs import JobDrawer
+from store.records.people import PeopleDrawer
 from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
@@ -28,9 +31,12 @@ from store.trade.bookings import Booking
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
+from store.trade.morning import MorningCheck
+from store.trade.people import Person
 from store.trade.plans import Plan
 from store.trade.products import Board, Product
 from store.trade.readings import Reading
+from store.trade.voiding import Voiding
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +55,9 @@ class _Found:
     notes: dict[int, list[Note]]
     plans: dict[int, list[Plan]]
     bookings: dict[int, list[Booking]]
+    mornings: dict[int, list[MorningCheck]]
+    voidings: dict[int, list[Voiding]]
+    people: tuple[Person, ...]
 
 
 class FactsDrawer:
@@ -63,6 +72,7 @@ class FactsDrawer:
         self._rooms = RoomDrawer(file)
         self._products = ProductDrawer(file)
         self._bookings = BookingDrawer(file)
+        self._people = PeopleDrawer(file)
 
     def of_ref(self, ref: str) -> JobFacts | None:
         """Return one job, or None if there is no job of this reference."""
@@ -107,6 +117,9 @@ class FactsDrawer:
             notes=grouped(filed_events.notes(file, of_jobs(NoteRow, "note", job_ids))),
             plans=grouped(filed_plans.plans(file, of_jobs(LayPlanRow, "plan", job_ids), pieces=pieces)),
             bookings=grouped(self._bookings.of_jobs(job_ids)),
+            mornings=grouped(filed_on_site.mornings(file, of_jobs(MorningCheckRow, "morning list", job_ids))),
+            voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
+            people=self._people.all(),
         )
 
 
@@ -142,6 +155,9 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         notes=tuple(found.notes.get(number, ())),
         plans=tuple(found.plans.get(number, ())),
         bookings=tuple(found.bookings.get(number, ())),
+        mornings=tuple(found.mornings.get(number, ())),
+        voidings=tuple(found.voidings.get(number, ())),
+        people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

@@ -9,7 +9,9 @@ from peewee import Field
 
 from store.errors import Refused
 from store.trade.firm import ClimateRange
+from store.trade.jobs import Method, Subfloor
 from store.trade.outline import Ring
+from store.trade.own_limits import OwnLimit
 
 
 def written(moment: datetime) -> str:
@@ -183,6 +185,32 @@ class ClimateField(Written):
             rh_min_percent=rh_min_percent,
             rh_max_percent=rh_max_percent,
         )
+
+
+class LimitsField(Written):
+    """Limits that a sheet or the firm sets, each as a JSON list of its fields; an empty column holds none."""
+
+    def db_value(self, value: tuple[OwnLimit, ...]) -> str:
+        if not all(math.isfinite(one.most) for one in value):
+            raise Refused("A figure that is not a number cannot be filed.")
+        told = [[one.kind, one.most, one.subfloor, one.heated, one.method, one.because] for one in value]
+        return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+
+    def python_value(self, value: str | None) -> tuple[OwnLimit, ...]:
+        return () if value is None else tuple(_limit(*one) for one in json.loads(value))
+
+
+def _limit(
+    kind: str, most: float, subfloor: str | None, heated: bool | None, method: str | None, because: str
+) -> OwnLimit:
+    return OwnLimit(
+        kind=kind,
+        most=_number(most),
+        subfloor=None if subfloor is None else Subfloor(subfloor),
+        heated=heated,
+        method=None if method is None else Method(method),
+        because=because,
+    )
 
 
 def _number(value: object) -> float:

@@ -45,7 +45,13 @@ def ledger_of(file: OpenFile, job_ids: Collection[int] | None) -> Pages:
 
 def _enter(ledger: Pages, job_id: int, delivery_id: int | None, row: Movement) -> None:
     if delivery_id is not None:
-        line = DeliveryLine(product=row.product, batch=row.batch, packs=row.packs, damaged_packs=row.damaged_packs)
+        line = DeliveryLine(
+            product=row.product,
+            batch=row.batch,
+            packs=row.packs,
+            damaged_packs=row.damaged_packs,
+            use_by=row.use_by,
+        )
         ledger.delivered.setdefault(delivery_id, []).append(line)
     elif row.cause == "move":
         ledger.moves.setdefault(job_id, []).append(_move(row))
@@ -82,6 +88,7 @@ def _rows(*more: object) -> "ModelSelect[MovementRow]":
         MovementRow.packs,
         MovementRow.boards,
         MovementRow.damaged_packs,
+        MovementRow.use_by,
         MovementRow.source,
         source_room.name.alias("source_room"),
         MovementRow.target,

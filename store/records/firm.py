@@ -6,6 +6,7 @@ from store.records.database import OpenFile
 from store.records.nouns import build, filed
 from store.records.tables import FirmRow
 from store.trade.firm import ClockForm, Firm, FirmDraft
+from store.trade.traditions import Tradition
 
 _NUMBER = 1
 
@@ -36,5 +37,5 @@ def _columns(draft: FirmDraft) -> dict[str, object]:
     return {field.name: getattr(draft, field.name) for field in fields(FirmDraft)}
 
 
-def _firm(*, clock_form: str, **columns: object) -> Firm:
-    return build(Firm, columns, clock_form=ClockForm(clock_form))
+def _firm(*, clock_form: str, tradition: str, **columns: object) -> Firm:
+    return build(Firm, columns, clock_form=ClockForm(clock_form), tradition=Tradition(tradition))

@@ -59,6 +59,7 @@ class Ledger:
                     batch=line.batch,
                     packs=line.packs,
                     damaged_packs=line.damaged_packs,
+                    use_by=line.use_by,
                     delivery_id=delivery_id,
                 )
             )

@@ -12,7 +12,7 @@ from store.records.products import ProductDrawer
 from store.records.tables import ProductRow, RoomRow
 from store.records.trouble import BoundTo
 from store.records.within import one_of
-from store.trade.jobs import Method, Room, RoomDraft, Subfloor
+from store.trade.jobs import Method, OldFloor, Room, RoomDraft, Sample, Subfloor
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 _OWN = tuple(field.name for field in fields(RoomDraft) if field.name not in {"board", "glue"})
@@ -64,6 +64,7 @@ class RoomDrawer:
         glue_id = None if draft.glue is None else self._products.number_of(draft.glue)
         doorways = [(one.wall, one.from_mm, one.width_mm, one.to, one.deep_mm) for one in draft.doorways]
         things = [(one.name, one.x_mm, one.y_mm, one.size_mm) for one in draft.fixed_things]
+        own |= {"old_floor": draft.old_floor.value, "old_floor_sample": draft.old_floor_sample.value}
         own |= {"pattern": draft.pattern.value, "doorways": doorways, "fixed_things": things}
         return own | {"board_id": self._products.number_of(draft.board), "glue_id": glue_id}
 
@@ -94,6 +95,8 @@ def _with_job(
         subfloor=Subfloor(subfloor),
         method=Method(method),
         pattern=Pattern(pattern),
+        old_floor=OldFloor(str(columns["old_floor"])),
+        old_floor_sample=Sample(str(columns["old_floor_sample"])),
         doorways=tuple(_doorway(*one) for one in doorways),
         fixed_things=tuple(_fixed_thing(*one) for one in fixed_things),
     )

@@ -11,6 +11,7 @@ from store.records.fields import (
     DaysField,
     FigureField,
     FlagField,
+    LimitsField,
     ListField,
     MomentField,
     PairsField,
@@ -37,6 +38,9 @@ class FirmRow(Row):
     log_gap_hours = WholeField()
     flat_limit_mm = WholeField()
     reading_good_days = WholeField()
+    tradition = WordsField()
+    own_limits = LimitsField()
+    tests_by_area = FlagField()
     rev = WholeField()
 
 
@@ -76,6 +80,9 @@ class ProductRow(Row):
     shortest_mm = WholeField(null=True)
     pack_run_mm = WholeField(null=True)
     handed = FlagField(null=True)
+    sheet_limits = LimitsField(null=True)
+    ready_when_stable = FlagField(null=True)
+    needs_training = FlagField(null=True)
 
 
 class CustomerRow(Row):
@@ -128,6 +135,11 @@ class RoomRow(RowOfJob):
     border_mm = WholeField()
     doorways = ListField()
     fixed_things = ListField()
+    heating_begun_on = DayField(null=True)
+    heating_proved_on = DayField(null=True)
+    heating_off_from = DayField(null=True)
+    old_floor = WordsField()
+    old_floor_sample = WordsField()
 
 
 class BookingRow(RowOfJob):

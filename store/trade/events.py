@@ -72,12 +72,16 @@ class Order(OrderDraft):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeliveryLine:
-    """What came in of one batch: ``damaged_packs`` of the ``packs`` are not fit to lay."""
+    """What came in of one batch: ``damaged_packs`` of the ``packs`` are not fit to lay.
+
+    ``use_by`` is the last day on which a glue may be used, where its tub says one.
+    """
 
     product: str
     batch: str
     packs: int
     damaged_packs: int = 0
+    use_by: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,14 +18,17 @@ from store.trade.events import (
     Snag,
 )
 from store.trade.jobs import Job, Room
+from store.trade.morning import MorningCheck
+from store.trade.people import Person
 from store.trade.plans import Plan
 from store.trade.products import Board, Glue, Product
 from store.trade.readings import Reading
+from store.trade.voiding import Voiding
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobFacts:
-    """One job whole: every tuple in the order of filing, products by code."""
+    """One job whole: every tuple in the order of filing, products by code; ``people`` are the firm's."""
 
     job: Job
     rooms: tuple[Room, ...] = ()
@@ -41,6 +44,9 @@ class JobFacts:
     notes: tuple[Note, ...] = ()
     plans: tuple[Plan, ...] = ()
     bookings: tuple[Booking, ...] = ()
+    mornings: tuple[MorningCheck, ...] = ()
+    voidings: tuple[Voiding, ...] = ()
+    people: tuple[Person, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
 
@@ -91,6 +97,8 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         snags=tuple(_snag_at(one, now) for one in facts.snags if one.at <= now),
         notes=tuple(one for one in facts.notes if one.at <= now),
         plans=tuple(one for one in facts.plans if one.at <= now),
+        mornings=tuple(one for one in facts.mornings if one.at <= now),
+        voidings=tuple(one for one in facts.voidings if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
 

@@ -6,6 +6,8 @@ from enum import StrEnum
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from store.errors import Problem
+from store.trade.own_limits import OwnLimit, problems_with_limits
+from store.trade.traditions import Tradition
 
 
 class ClockForm(StrEnum):
@@ -35,7 +37,11 @@ class ClimateRange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirmDraft:
-    """What the firm tells about itself. ``working_days`` counts Monday as 0."""
+    """What the firm tells about itself. ``working_days`` counts Monday as 0.
+
+    ``tradition`` says whose moisture limits it works to, ``own_limits`` where it has set another figure itself.
+    ``tests_by_area``: whether as many tests as the area asks for must be on file, or are only told.
+    """
 
     name: str
     time_zone: str = "Europe/Brussels"
@@ -49,6 +55,9 @@ class FirmDraft:
     log_gap_hours: int = 24
     flat_limit_mm: int = 3
     reading_good_days: int = 7
+    tradition: Tradition = Tradition.USUAL
+    own_limits: tuple[OwnLimit, ...] = ()
+    tests_by_area: bool = False
 
     @property
     def zone(self) -> ZoneInfo:
@@ -89,6 +98,7 @@ def problems_with_firm(draft: FirmDraft) -> tuple[Problem, ...]:
         wrong("reading_good_days", "A moisture reading stays good from 1 to 90 days.")
     if not 1 <= draft.log_gap_hours <= 168:
         wrong("log_gap_hours", "The longest gap in the log is from 1 to 168 hours.")
+    found += problems_with_limits("own_limits", draft.own_limits, reasons=True)
     return tuple(found)
 
 

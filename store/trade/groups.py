@@ -10,7 +10,8 @@ from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import Room
 from store.trade.needs import wanted
 from store.trade.products import Board
-from store.trade.readings import Air, Reading
+from store.trade.readings import Air, BoardMoisture, Reading
+from store.trade.settling import rounds_of, settling
 from store.trade.stacks import (
     Owed,
     Stack,
@@ -102,6 +103,8 @@ def _clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack, now: da
     ticks = [
         Tick(at=at, inside=allowed.holds(air.temp_c, air.rh_percent)) for at, air in air_in(facts.readings, stack.room)
     ]
+    if board.ready_when_stable:
+        return _settling_clock(firm, facts, board, stack)
     count = hour_count(firm, ticks, stack.since, board.acclimatise_hours, now)
     return StackClock(
         room=stack.room,
@@ -114,6 +117,29 @@ def _clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack, now: da
         ready_at=count.ready_at,
         stopped_at=count.stopped_at,
         unread=count.unread,
+    )
+
+
+def _settling_clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack) -> StackClock:
+    """The clock of boards whose wait ends when their moisture stands still; hours are not counted."""
+    read = [
+        (one.at, one.measure.percent)
+        for one in facts.readings
+        if one.room == stack.room and one.at >= stack.since and isinstance(one.measure, BoardMoisture)
+    ]
+    found = settling(rounds_of(read, firm.zone), climate_for(firm, board))
+    return StackClock(
+        room=stack.room,
+        product=stack.product,
+        packs=stack.packs,
+        since=stack.since,
+        hours_needed=board.acclimatise_hours,
+        hours_counted=0.0,
+        running=True,
+        ready_at=found.settled_at,
+        by_reading=True,
+        again_at=found.again_at,
+        change=found.change,
     )
 
 

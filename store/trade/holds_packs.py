@@ -7,7 +7,7 @@ from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup
 from store.trade.jobs import Room
 from store.trade.stacks import orders_needed
-from store.trade.verdict import Hold, HoldKind, HoldState, Why
+from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Why
 
 
 def packs(firm: FirmDraft, room: Room, group: BoardGroup, now: datetime) -> Hold:
@@ -46,11 +46,13 @@ def packs(firm: FirmDraft, room: Room, group: BoardGroup, now: datetime) -> Hold
 def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetime) -> Hold:
     """Waiting while the clock runs or packs are to come; to do when it stands or packs lie in the unit."""
     ready_at, clock = group.ready_at, group.deciding_clock
-    state, clears_at, concerned = HoldState.WAITING, ready_at, group.on_site
+    state, clears_at, not_before, concerned = HoldState.WAITING, ready_at, None, group.on_site
     if ready_at is not None and ready_at <= now:
-        state, why, clears_at = HoldState.CLEAR, Why.READY, None
+        state, why, clears_at = HoldState.CLEAR, Why.SETTLED if group.board.ready_when_stable else Why.READY, None
     elif ready_at is not None:
         why = Why.CLOCK_RUNNING
+    elif clock is not None and clock.by_reading and clock.ready_at is None:
+        state, concerned, why, not_before = HoldState.TO_DO, clock.packs, Why.SETTLING, clock.again_at
     elif clock is not None and clock.ready_at is None:
         state, concerned = HoldState.TO_DO, clock.packs
         why = Why.LOG_BROKEN if clock.unread else Why.CLOCK_STOPPED
@@ -59,7 +61,7 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
         concerned = min(group.in_unit, group.needed - group.on_site)
     else:
         why, coming = Why.PACKS_TO_COME, packs(firm, room, group, now)
-        if coming.state is HoldState.WAITING and coming.clears_at:
+        if coming.state is HoldState.WAITING and coming.clears_at and not group.board.ready_when_stable:
             clears_at = later(coming.clears_at, group.board.acclimatise_hours)
     return Hold(
         room=room.name,
@@ -67,10 +69,18 @@ def acclimatisation(firm: FirmDraft, room: Room, group: BoardGroup, now: datetim
         state=state,
         why=why,
         clears_at=clears_at,
+        not_before=not_before,
         product=group.board.code,
         packs=concerned,
-        measured=clock.hours_counted if clock else None,
+        measured=_shown(clock),
         limit=float(group.board.acclimatise_hours),
         since=clock.stopped_at if clock and not clock.running else None,
-        lies_in=clock.room if clock and why in {Why.CLOCK_STOPPED, Why.LOG_BROKEN} else "",
+        lies_in=clock.room if clock and why in {Why.CLOCK_STOPPED, Why.LOG_BROKEN, Why.SETTLING} else "",
     )
+
+
+def _shown(clock: StackClock | None) -> float | None:
+    """The hours a clock shows, or how far boards moved between their last rounds of readings."""
+    if clock is None:
+        return None
+    return clock.change if clock.by_reading else clock.hours_counted

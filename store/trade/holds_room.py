@@ -1,24 +1,13 @@
-"""Holds on the room itself: the site, its subfloor, its air, and board against subfloor."""
+"""Holds on the room itself: the site, its flatness and its air."""
 
 from datetime import datetime
 
-from store.trade.diary import day_of, later, start_of
+from store.trade.diary import day_of, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup, air_in, climate_for, in_order
 from store.trade.jobs import Room
-from store.trade.limits import damp_limits, screed_dry_on
-from store.trade.moisture import moisture_gap_limit
-from store.trade.products import Board
-from store.trade.readings import (
-    BoardMoisture,
-    Carbide,
-    Hygrometer,
-    Measure,
-    Reading,
-    Straightedge,
-    TimberSubfloor,
-)
+from store.trade.readings import Straightedge
 from store.trade.verdict import Hold, HoldKind, HoldState, Why
 
 
@@ -41,39 +30,6 @@ def site(firm: FirmDraft, room: Room, now: datetime) -> Hold:
         why=Why.SITE_NOT_READY,
         clears_at=start_of(firm, ready_on),
         due_on=ready_on,
-    )
-
-
-def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) -> Hold:
-    """To do without a fresh reading of the right kind; failed if the latest of a kind is over its limit."""
-    limits = damp_limits(room)
-    latest: dict[type[Measure], Reading] = {}
-    for reading in in_order(facts.readings, room.name):
-        if type(reading.measure) in limits:
-            latest[type(reading.measure)] = reading
-    fresh_from = later(now, -24 * firm.reading_good_days)
-    fresh = [reading for reading in latest.values() if reading.at >= fresh_from]
-    damp = [one for one in fresh if _moisture(one.measure) > limits[type(one.measure)]]
-    shown = next(iter(damp or fresh or latest.values()), None)
-    dry_on = screed_dry_on(room)
-    wrong = bool(damp) or not fresh
-    if damp:
-        state, why = HoldState.FAILED, Why.DAMP
-    elif not fresh:
-        state, why = HoldState.TO_DO, Why.OLD_DAMP_READING if latest else Why.NO_DAMP_READING
-    else:
-        state, why = HoldState.CLEAR, Why.DRY
-    return Hold(
-        room=room.name,
-        kind=HoldKind.SUBFLOOR_DRY,
-        state=state,
-        why=why,
-        not_before=start_of(firm, dry_on) if wrong and dry_on else None,
-        reading=shown.kind if shown else "",
-        measured=_moisture(shown.measure) if shown else None,
-        limit=limits[type(shown.measure)] if shown else None,
-        since=shown.at if shown else None,
-        due_on=dry_on,
     )
 
 
@@ -128,30 +84,3 @@ def climate(firm: FirmDraft, facts: JobFacts, room: Room, group: BoardGroup) -> 
         since=at,
         product=group.board.code,
     )
-
-
-def moisture_gap(facts: JobFacts, room: Room, board: Board) -> Hold:
-    """Failed if the latest board and wooden-subfloor readings lie too far apart; clear while either is missing."""
-    latest = {type(one.measure): one.measure for one in in_order(facts.readings, room.name)}
-    boards, subfloor = latest.get(BoardMoisture), latest.get(TimberSubfloor)
-    if not (room.subfloor.is_timber and isinstance(boards, BoardMoisture) and isinstance(subfloor, TimberSubfloor)):
-        return nothing_on_file(room, HoldKind.MOISTURE_GAP)
-    apart, limit = abs(boards.percent - subfloor.percent), moisture_gap_limit(board.width_mm)
-    good = apart <= limit
-    return Hold(
-        room=room.name,
-        kind=HoldKind.MOISTURE_GAP,
-        state=HoldState.CLEAR if good else HoldState.FAILED,
-        why=Why.MOISTURE_CLOSE if good else Why.MOISTURE_APART,
-        measured=apart,
-        limit=limit,
-    )
-
-
-def _moisture(measure: Measure) -> float:
-    """The figure of a reading that says how damp a subfloor is."""
-    if isinstance(measure, Hygrometer):
-        return measure.rh_percent
-    if isinstance(measure, Carbide | TimberSubfloor):
-        return measure.percent
-    raise TypeError(measure)

@@ -48,6 +48,29 @@ class Method(StrEnum):
     NAILED = "nailed"
 
 
+class OldFloor(StrEnum):
+    """What lies, or lay, on the base of a building from before 2000."""
+
+    NOT_SAID = "not_said"
+    NONE = "none"
+    OLD_COVERING = "old_covering"
+    BLACK_GLUE = "black_glue"
+
+    @property
+    def is_suspect(self) -> bool:
+        """Whether it may hold asbestos until a sample says otherwise."""
+        return self in {OldFloor.OLD_COVERING, OldFloor.BLACK_GLUE}
+
+
+class Sample(StrEnum):
+    """What is known of an old floor's sample; REMOVED: taken out by those who are licensed for it, and released."""
+
+    NOT_TAKEN = "not_taken"
+    CLEAR = "clear"
+    ASBESTOS = "asbestos"
+    REMOVED = "removed"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CustomerDraft:
     """Who the floor is for, and how to reach them."""
@@ -84,6 +107,9 @@ class RoomDraft:
     ``direction_deg`` turns the rows from the x axis, anticlockwise; ``start`` is the wall of the first row;
     ``line_mm`` is where an edge between two rows must lie, in the frame of the rows, so that they run on from the
     next room. ``border_mm`` is the width of a border round the pattern.
+
+    Of a heated floor: the days on which its first heating was begun and proved, and from which it is off or held down
+    for laying. ``old_floor`` and ``old_floor_sample`` tell of an old floor underneath.
     """
 
     name: str
@@ -106,6 +132,11 @@ class RoomDraft:
     border_mm: int = 0
     doorways: tuple[Doorway, ...] = ()
     fixed_things: tuple[FixedThing, ...] = ()
+    heating_begun_on: date | None = None
+    heating_proved_on: date | None = None
+    heating_off_from: date | None = None
+    old_floor: OldFloor = OldFloor.NOT_SAID
+    old_floor_sample: Sample = Sample.NOT_TAKEN
 
     @property
     def net_mm2(self) -> int:
@@ -182,6 +213,7 @@ def problems_with_room(
         last = wall_name(max(0, len(draft.outline) - 1))
         wrong("start", f"The room has wall A (0) to {last}; there is no wall {draft.start}.")
     found += _problems_with_rows(draft)
+    found += _problems_with_heating(draft)
     return tuple(found or _problems_with_finds(draft))
 
 
@@ -192,6 +224,14 @@ def _problems_with_rows(draft: RoomDraft) -> Iterator[Problem]:
         yield Problem(field="line_mm", say="The line of the rows is within two kilometres of the first corner.")
     if not 0 <= draft.border_mm <= MOST_BORDER_MM:
         yield Problem(field="border_mm", say=f"A border is from 0 to {MOST_BORDER_MM:,} mm wide.")
+
+
+def _problems_with_heating(draft: RoomDraft) -> Iterator[Problem]:
+    begun, proved = draft.heating_begun_on, draft.heating_proved_on
+    if begun is not None and draft.screed_laid_on is not None and begun < draft.screed_laid_on:
+        yield Problem(field="heating_begun_on", say="The screed was heated before it was laid; look at both days.")
+    if begun is not None and proved is not None and proved < begun:
+        yield Problem(field="heating_proved_on", say="The heating was proved before it was begun; look at both days.")
 
 
 def _problems_with_finds(draft: RoomDraft) -> Iterator[Problem]:

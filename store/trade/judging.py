@@ -6,7 +6,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.groups import climate_for, in_order
 from store.trade.jobs import Room
-from store.trade.limits import damp_limits
+from store.trade.limits import TakenLimit, damp_limits
 from store.trade.moisture import moisture_gap_limit
 from store.trade.readings import (
     KINDS,
@@ -23,12 +23,16 @@ from store.trade.readings import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """What a reading must keep to: a range of air, at most ``most``, or no further than ``apart`` from ``near``."""
+    """What a reading must keep to: a range of air, at most ``most``, or no further than ``apart`` from ``near``.
+
+    ``taken`` says where a limit of a subfloor's moisture is from.
+    """
 
     climate: ClimateRange | None = None
     most: float | None = None
     near: float | None = None
     apart: float | None = None
+    taken: TakenLimit | None = None
 
 
 def limit_for(firm: FirmDraft, facts: JobFacts, room: Room, kind: str) -> Limit | None:
@@ -44,8 +48,8 @@ def limit_for(firm: FirmDraft, facts: JobFacts, room: Room, kind: str) -> Limit 
         return Limit(most=float(firm.flat_limit_mm))
     if measure is BoardMoisture:
         return _near_subfloor(facts, room)
-    most = damp_limits(room).get(measure)
-    return None if most is None else Limit(most=most)
+    taken = damp_limits(firm, facts, room).get(measure)
+    return None if taken is None else Limit(most=taken.most, taken=taken)
 
 
 def is_good(measure: Measure, limit: Limit) -> bool:

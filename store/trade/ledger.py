@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 
 from store.trade.events import Place, PlaceKind
@@ -36,6 +36,7 @@ class Movement:
     boards: int
     source: Place
     target: Place
+    use_by: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

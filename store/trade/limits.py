@@ -1,32 +1,79 @@
-"""Limits that readings are held against, each with its source; a maker's sheet goes before every one of them."""
+"""The limit that decides for one room: the product's own sheet first, then the firm's own, then its tradition's."""
 
+from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
-from store.trade.jobs import Method, RoomDraft, Subfloor
-from store.trade.readings import Carbide, Hygrometer, Measure, TimberSubfloor
+from store.trade.facts import JobFacts
+from store.trade.firm import FirmDraft
+from store.trade.jobs import RoomDraft, Subfloor
+from store.trade.own_limits import LIMITED_KINDS, OwnLimit, narrowest
+from store.trade.readings import KINDS, Measure
 from store.trade.screed import drying
-
-TIMBER_SUBFLOOR_PERCENT = 12.0
-"""Wooden subfloors: moisture content at most 12 % (common in North American and UK makers' instructions)."""
+from store.trade.traditions import Given, given_for
 
 
-def damp_limits(room: RoomDraft) -> dict[type[Measure], float]:
-    """Return the kinds of reading that say whether this subfloor is dry, each with its highest good value.
+class Authority(StrEnum):
+    """Who set the limit that is taken."""
 
-    Carbide, % by mass: cement screed 2.0, heated 1.8 (EN 1264-4:2021 table 2 for heated; German parquet trade);
-    calcium sulphate 0.5, heated 0.3 (the parquet trade's figure; the screed standard itself allows 0.5).
-    Hygrometer, % RH: 65 for glued or heated floors, else 75 (UK timber trade body 2022; BS 8201:1987 gave 75).
-    Timber: 12 % moisture content.
+    SHEET = "sheet"
+    FIRM = "firm"
+    TRADITION = "tradition"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenLimit:
+    """The most that a kind of reading may show in a room, inclusive, and where the figure is from.
+
+    ``source`` is a product's code, the firm's reason, or the tradition's source. ``given`` is what the tradition says,
+    whether it is taken or not; None where it says nothing.
     """
-    if room.subfloor.is_timber:
-        return {TimberSubfloor: TIMBER_SUBFLOOR_PERCENT}
-    careful = room.heated or room.method is Method.GLUED
-    limits: dict[type[Measure], float] = {Hygrometer: 65.0 if careful else 75.0}
-    if room.subfloor is Subfloor.CEMENT_SCREED:
-        limits[Carbide] = 1.8 if room.heated else 2.0
-    elif room.subfloor is Subfloor.CALCIUM_SULPHATE:
-        limits[Carbide] = 0.3 if room.heated else 0.5
-    return limits
+
+    most: float
+    by: Authority
+    source: str
+    given: Given | None = None
+
+
+def damp_limits(firm: FirmDraft, facts: JobFacts, room: RoomDraft) -> dict[type[Measure], TakenLimit]:
+    """Return the kinds of reading that say whether this subfloor is dry, each with the limit that decides.
+
+    By tradition, unless a sheet or the firm says otherwise (the figures and their sources stand in ``traditions.py``):
+    carbide for screeds, hygrometer for screeds and concrete, a timber meter for wooden subfloors.
+    """
+    given = given_for(firm.tradition, room)
+    found: dict[type[Measure], TakenLimit] = {}
+    for kind in LIMITED_KINDS:
+        taken = _taken(firm, facts, room, kind, given.get(kind))
+        if taken is not None:
+            found[KINDS[kind]] = taken
+    return found
+
+
+def _taken(firm: FirmDraft, facts: JobFacts, room: RoomDraft, kind: str, given: Given | None) -> TakenLimit | None:
+    sheets = _sheets_on(facts, room, kind)
+    if sheets:
+        code, own = min(sheets, key=lambda sheet: (sheet[1].most, sheet[0]))
+        return TakenLimit(most=own.most, by=Authority.SHEET, source=code, given=given)
+    set_by_firm = narrowest(firm.own_limits, kind, room)
+    if set_by_firm is not None:
+        return TakenLimit(most=set_by_firm.most, by=Authority.FIRM, source=set_by_firm.because, given=given)
+    if given is None:
+        return None
+    return TakenLimit(most=given.most, by=Authority.TRADITION, source=given.source, given=given)
+
+
+def _sheets_on(facts: JobFacts, room: RoomDraft, kind: str) -> list[tuple[str, OwnLimit]]:
+    """The limits that the sheets of a room's board and glue set for a kind of reading, with the product's code.
+
+    Where both set one, both have to be kept, so the stricter decides.
+    """
+    products = [facts.products.get(code) for code in (room.board, room.glue) if code]
+    return [
+        (product.code, own)
+        for product in products
+        if product is not None and (own := narrowest(product.sheet_limits, kind, room)) is not None
+    ]
 
 
 def screed_dry_on(room: RoomDraft) -> date | None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from store.errors import Problem
 from store.trade.firm import ClimateRange
+from store.trade.own_limits import OwnLimit, problems_with_limits
 
 
 class ProductKind(StrEnum):
@@ -26,7 +27,8 @@ class BoardDraft:
     A pack may hold boards of several lengths: ``lengths`` tells each length and how many of it lie in a pack, the
     longest first, and ``length_mm`` is the longest. Or the lengths are as they come, from ``shortest_mm`` to
     ``length_mm``; then ``pack_run_mm`` is what the boards of a pack measure end to end. ``handed`` blocks come as left
-    ones and right ones, in packs of their own.
+    ones and right ones, in packs of their own. ``sheet_limits`` are the highest readings of the subfloor that the sheet
+    allows. ``ready_when_stable``: the wait ends when the boards' moisture stands still, not after hours.
     """
 
     code: str
@@ -44,6 +46,8 @@ class BoardDraft:
     shortest_mm: int | None = None
     pack_run_mm: int | None = None
     handed: bool = False
+    sheet_limits: tuple[OwnLimit, ...] = ()
+    ready_when_stable: bool = False
 
     @property
     def kind(self) -> ProductKind:
@@ -73,7 +77,11 @@ class BoardDraft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GlueDraft:
-    """A glue as its tub says: how much, how long it stays open, when it may be walked on and loaded."""
+    """A glue as its tub says: how much, how long it stays open, when it may be walked on and loaded.
+
+    ``sheet_limits`` are the highest readings of the subfloor that the sheet allows. ``needs_training``: whoever spreads
+    it must be trained for diisocyanates (most two-part and polyurethane glues; the label says so).
+    """
 
     code: str
     name: str
@@ -83,6 +91,8 @@ class GlueDraft:
     walk_on_hours: int
     full_load_hours: int
     price_minor: int = 0
+    sheet_limits: tuple[OwnLimit, ...] = ()
+    needs_training: bool = False
 
     @property
     def kind(self) -> ProductKind:
@@ -138,6 +148,7 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
             found.append(Problem(field=field, say=f"The {word} is a whole number from {least} to {most}, not {value}."))
     if not 0 <= draft.price_minor <= MAX_PRICE_MINOR:
         found.append(Problem(field="price_minor", say="A price is from 0 to 1,000,000.00."))
+    found += problems_with_limits("sheet_limits", draft.sheet_limits)
     if isinstance(draft, BoardDraft):
         found += _problems_with_lengths(draft)
     if isinstance(draft, GlueDraft):

@@ -7,12 +7,12 @@ states. What a hold is about, and when each state applies, stands at its functio
 from collections.abc import Sequence
 from datetime import datetime
 
-from store.trade import holds_packs, holds_room
+from store.trade import holds_base, holds_damp, holds_glue, holds_packs, holds_room
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup
 from store.trade.laying import is_wholly_laid
-from store.trade.verdict import Hold, HoldKind, HoldState, Verdict
+from store.trade.verdict import Hold, HoldState, Verdict
 
 
 def holds_of(firm: FirmDraft, facts: JobFacts, groups: Sequence[BoardGroup], now: datetime) -> tuple[Hold, ...]:
@@ -24,16 +24,16 @@ def holds_of(firm: FirmDraft, facts: JobFacts, groups: Sequence[BoardGroup], now
         group = next(one for one in groups if one.board.code == room.board)
         found += (
             holds_room.site(firm, room, now),
-            holds_room.subfloor_dry(firm, facts, room, now),
+            holds_damp.subfloor_dry(firm, facts, room, now),
             holds_room.subfloor_flat(firm, facts, room),
             holds_room.climate(firm, facts, room, group),
-            holds_room.nothing_on_file(room, HoldKind.HEATING),
+            holds_base.heating(firm, room, now),
             holds_packs.packs(firm, room, group, now),
             holds_packs.acclimatisation(firm, room, group, now),
-            holds_room.moisture_gap(facts, room, group.board),
-            holds_room.nothing_on_file(room, HoldKind.GLUE),
-            holds_room.nothing_on_file(room, HoldKind.OLD_FLOOR),
-            holds_room.nothing_on_file(room, HoldKind.PEOPLE),
+            holds_damp.moisture_gap(firm, facts, room, group.board),
+            holds_glue.glue(firm, facts, room, now),
+            holds_base.old_floor(room),
+            holds_glue.people(firm, facts, room, now),
         )
     return tuple(found)
 

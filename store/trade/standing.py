@@ -131,10 +131,29 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.OVERDUE: DeedKind.CHASE,
     Why.IN_THE_UNIT: DeedKind.CARRY_IN,
     Why.MOISTURE_APART: DeedKind.READ_BOARDS,
+    Why.VOID_DAMP_READING: DeedKind.TEST_DAMP,
+    Why.TOO_FEW_TESTS: DeedKind.TEST_DAMP,
+    Why.TOO_FEW_BOARDS_READ: DeedKind.READ_BOARDS,
+    Why.SETTLING: DeedKind.READ_BOARDS,
+    Why.HEATING_NOT_PROVED: DeedKind.PROVE_HEATING,
+    Why.HEATING_ON: DeedKind.TURN_HEATING_DOWN,
+    Why.MAY_HOLD_ASBESTOS: DeedKind.SAMPLE_OLD_FLOOR,
+    Why.ASBESTOS_FOUND: DeedKind.CALL_LICENSED,
+    Why.GLUE_SHORT: DeedKind.ORDER_GLUE,
+    Why.GLUE_TOO_OLD: DeedKind.ORDER_GLUE,
+    Why.GLUE_OVERDUE: DeedKind.CHASE,
+    Why.NOBODY_TRAINED: DeedKind.TRAIN,
 }
 _LONGEST_FIRST = (
+    # What can hurt somebody comes before everything else.
+    DeedKind.CALL_LICENSED,
+    DeedKind.SAMPLE_OLD_FLOOR,
     DeedKind.CHASE,
     DeedKind.ORDER,
+    DeedKind.ORDER_GLUE,
+    DeedKind.TRAIN,
+    DeedKind.PROVE_HEATING,
+    DeedKind.TURN_HEATING_DOWN,
     DeedKind.PUT_AIR_RIGHT,
     DeedKind.CARRY_IN,
     DeedKind.LEVEL,
@@ -143,7 +162,8 @@ _LONGEST_FIRST = (
     DeedKind.TEST_DAMP,
     DeedKind.READ_BOARDS,
 )
-_ABOUT_PACKS = {DeedKind.ORDER, DeedKind.CHASE, DeedKind.CARRY_IN}
+_ABOUT_PACKS = {DeedKind.ORDER, DeedKind.ORDER_GLUE, DeedKind.CHASE, DeedKind.CARRY_IN, DeedKind.TRAIN}
+_CUTS_THE_BASE = {DeedKind.LEVEL, DeedKind.TEST_DAMP}
 
 
 def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdict, now: datetime) -> Iterator[NextDeed]:
@@ -170,8 +190,12 @@ def _to_do(facts: JobFacts, holds: Sequence[Hold], stage: Stage, verdict: Verdic
 
 
 def _deeds_against(holds: Sequence[Hold]) -> Iterator[NextDeed]:
-    """The deeds that answer the holds; boards stay in the unit while the room's subfloor is damp."""
+    """The deeds that answer the holds.
+
+    Boards stay in the unit while the room's subfloor is damp, and a base with a suspect old floor is left alone.
+    """
     damp = {hold.room for hold in holds if hold.kind is HoldKind.SUBFLOOR_DRY and hold.state is HoldState.FAILED}
+    old = {hold.room for hold in holds if hold.kind is HoldKind.OLD_FLOOR and hold.state is HoldState.FAILED}
     carried: set[str] = set()
     for hold in holds:
         if hold.why is Why.IN_THE_UNIT:
@@ -180,7 +204,10 @@ def _deeds_against(holds: Sequence[Hold]) -> Iterator[NextDeed]:
                 continue
             carried.add(hold.product)
         if hold.state in {HoldState.TO_DO, HoldState.FAILED}:
-            yield deed_for(hold)
+            deed = deed_for(hold)
+            # Nobody is sent to chisel, drill or sand a base that may hold asbestos.
+            if not (hold.room in old and deed.kind in _CUTS_THE_BASE):
+                yield deed
 
 
 def _press(deed: NextDeed, now: datetime) -> tuple[bool, int]:

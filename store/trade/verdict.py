@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
+from store.trade.drying_pace import Pace
+
 
 class Stage(StrEnum):
     """How far a job is; worked out from what is on file, never typed. In the order a job goes through them."""
@@ -78,6 +80,27 @@ class Why(StrEnum):
     PACKS_TO_COME = "packs_to_come"
     MOISTURE_CLOSE = "moisture_close"
     MOISTURE_APART = "moisture_apart"
+    VOID_DAMP_READING = "void_damp_reading"
+    TOO_FEW_TESTS = "too_few_tests"
+    TOO_FEW_BOARDS_READ = "too_few_boards_read"
+    HEATING_NOT_PROVED = "heating_not_proved"
+    HEATING_ON = "heating_on"
+    HEATING_JUST_OFF = "heating_just_off"
+    HEATING_QUIET = "heating_quiet"
+    NO_OLD_FLOOR = "no_old_floor"
+    MAY_HOLD_ASBESTOS = "may_hold_asbestos"
+    ASBESTOS_FOUND = "asbestos_found"
+    SAMPLE_CLEAR = "sample_clear"
+    OLD_FLOOR_REMOVED = "old_floor_removed"
+    GLUE_ENOUGH = "glue_enough"
+    GLUE_SHORT = "glue_short"
+    GLUE_ON_ORDER = "glue_on_order"
+    GLUE_OVERDUE = "glue_overdue"
+    GLUE_TOO_OLD = "glue_too_old"
+    TRAINED = "trained"
+    NOBODY_TRAINED = "nobody_trained"
+    SETTLED = "settled"
+    SETTLING = "settling"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +111,10 @@ class Hold:
     The rest are the figures behind the reason, where it has any: the value measured and its limit (with the
     second value of an air reading), the packs in question, the moment it counts from, the day something is due;
     ``lies_in`` is the room whose air holds the packs up, which may be another room that shares them.
+
+    ``readings`` and ``readings_asked`` count what is on file and what the area asks for; those of the subfloor beside
+    the boards' stand in ``subfloor_readings`` and ``subfloor_asked``. ``pace`` is when a screed may be dry at the pace
+    it has shown; ``who`` names somebody.
     """
 
     room: str
@@ -105,6 +132,12 @@ class Hold:
     since: datetime | None = None
     due_on: date | None = None
     lies_in: str = ""
+    readings: int | None = None
+    readings_asked: int | None = None
+    subfloor_readings: int | None = None
+    subfloor_asked: int | None = None
+    pace: Pace | None = None
+    who: str = ""
 
 
 class Verdict(StrEnum):
@@ -161,7 +194,9 @@ class StackClock:
 
     ``running`` is False while the room is out of range. ``ready_at`` is when the wait ended, or will end if the
     room stays in range; None while the clock stands still. ``stopped_at`` is when it was stopped, if it is;
-    ``unread`` says that it stands for want of a reading (strict log), not for bad air.
+    ``unread`` says that it stands for want of a reading (strict log), not for bad air. ``by_reading`` says that the
+    boards' moisture ends the wait and not hours: then ``ready_at`` is when it was found to stand still, ``again_at``
+    when another round of readings can first show it, and ``change`` how far the last round lay from the one before.
     """
 
     room: str
@@ -174,6 +209,9 @@ class StackClock:
     ready_at: datetime | None
     stopped_at: datetime | None = None
     unread: bool = False
+    by_reading: bool = False
+    again_at: datetime | None = None
+    change: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,6 +237,12 @@ class DeedKind(StrEnum):
     CHECK_FLAT = "check_flat"
     LEVEL = "level"
     READ_BOARDS = "read_boards"
+    SAMPLE_OLD_FLOOR = "sample_old_floor"
+    CALL_LICENSED = "call_licensed"
+    PROVE_HEATING = "prove_heating"
+    TURN_HEATING_DOWN = "turn_heating_down"
+    ORDER_GLUE = "order_glue"
+    TRAIN = "train"
     LAY = "lay"
     FINISH_LAYING = "finish_laying"
     NAME_GLUE = "name_glue"

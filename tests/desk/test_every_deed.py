@@ -32,11 +32,13 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
+from store.trade.morning import MorningCheckDraft
 from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
+from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 
 ROOM = "Reading room"
@@ -150,6 +152,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     ),
     "FirmCounter.remove_person": ("", lambda desk: desk.firm.remove_person(desk.firm.people()[1])),
     "DiaryCounter.book": ("FRESH", lambda desk: desk.diary.book("FRESH", BOOKING)),
+    "DiaryCounter.rebook": ("FRESH", lambda desk: desk.diary.rebook("plan taken up", (), (), [("FRESH", BOOKING)])),
     "DiaryCounter._put": ("FRESH", lambda desk: desk.diary.move(desk.diary.on_file()[0], 1)),
     "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
     "ProductCounter.change": ("", change_product),
@@ -172,6 +175,16 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "ReadingCounter.smoothed": (
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
+    ),
+    "ReadingCounter.void": (
+        "FRESH",
+        lambda desk: desk.readings.void("FRESH", VoidingDraft(room=ROOM, at=EARLIER, cause=VoidedBy.LEAK)),
+    ),
+    "LayingCounter.look_round": (
+        "FRESH",
+        lambda desk: desk.laying.look_round(
+            "FRESH", MorningCheckDraft(room=ROOM, at=EARLIER, temp_c=20, rh_percent=50, surface_c=18)
+        ),
     ),
     "LayingCounter.start": (
         "FRESH",

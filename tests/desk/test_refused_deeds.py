@@ -220,10 +220,18 @@ def test_a_move_is_not_taken_back_from_under_what_was_opened(records: Path) -> N
 
 def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) -> None:
     lists = ("orders", "moves", "openings", "smoothings", "layings", "counts", "snags", "notes", "plans", "readings")
+    lists += ("mornings", "voidings")
     with desk_at(records) as desk:
         for name in ("PackCounter.carry", "ClosingCounter.add_snag", "ClosingCounter.add_note", "PlanCounter.file"):
             DEEDS[name][1](desk)
-        for name in ("LayingCounter.start", "ReadingCounter.smoothed", "ClosingCounter.count", "ClosingCounter.sign"):
+        for name in (
+            "LayingCounter.start",
+            "ReadingCounter.smoothed",
+            "ReadingCounter.void",
+            "LayingCounter.look_round",
+            "ClosingCounter.count",
+            "ClosingCounter.sign",
+        ):
             DEEDS[name][1](desk)
         taken: set[type] = set()
         for ref, what in ((ref, what) for ref in ("FRESH", "DONE") for what in (*lists, "deliveries")):

@@ -29,6 +29,7 @@ from store.trade.events import (
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.morning import MorningCheckDraft
 from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft
@@ -42,8 +43,10 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
+from store.trade.traditions import Tradition
+from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
-from tests.any_survey import finds, packed_any_way
+from tests.any_survey import finds, limits, packed_any_way
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
 names = texts.filter(str.strip)
@@ -86,6 +89,9 @@ firms = st.builds(
     log_gap_hours=st.integers(1, 168),
     flat_limit_mm=st.integers(0, 50),
     reading_good_days=st.integers(1, 90),
+    tradition=st.sampled_from(Tradition),
+    own_limits=limits(texts),
+    tests_by_area=st.booleans(),
 )
 boards = packed_any_way(
     st.builds(
@@ -101,6 +107,8 @@ boards = packed_any_way(
         species=texts,
         price_minor=st.integers(0, 100_000_000),
         climate=st.none() | climates,
+        sheet_limits=limits(texts),
+        ready_when_stable=st.booleans(),
     )
 )
 glues = st.builds(
@@ -113,6 +121,8 @@ glues = st.builds(
     walk_on_hours=st.integers(0, 2_000),
     full_load_hours=st.integers(2_000, 4_000),
     price_minor=st.integers(0, 100_000_000),
+    sheet_limits=limits(texts),
+    needs_training=st.booleans(),
 )
 
 
@@ -174,7 +184,9 @@ def orders(draw: st.DrawFn, product: st.SearchStrategy[str]) -> OrderDraft:
 def delivery_lines(draw: st.DrawFn, product: st.SearchStrategy[str]) -> DeliveryLine:
     packs = draw(some)
     damaged = draw(st.integers(0, packs))
-    return DeliveryLine(product=draw(product), batch=draw(texts), packs=packs, damaged_packs=damaged)
+    return DeliveryLine(
+        product=draw(product), batch=draw(texts), packs=packs, damaged_packs=damaged, use_by=draw(st.none() | days)
+    )
 
 
 @st.composite
@@ -219,6 +231,26 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         snags=draw(few(st.builds(SnagDraft, at=instants, what=texts, room=room | st.just("")))),
         notes=draw(few(st.builds(NoteDraft, at=instants, text=texts))),
         bookings=draw(few(st.builds(booked, names, days, st.integers(0, 370), st.just("") | room, parts, texts))),
+        mornings=draw(
+            few(
+                st.builds(
+                    MorningCheckDraft,
+                    room=room,
+                    at=instants,
+                    temp_c=degrees,
+                    rh_percent=percents,
+                    surface_c=degrees,
+                    mixed=st.booleans(),
+                    wedges=st.booleans(),
+                    extraction=st.booleans(),
+                    who=texts,
+                    note=texts,
+                )
+            )
+        ),
+        voidings=draw(
+            few(st.builds(VoidingDraft, room=room, at=instants, cause=st.sampled_from(VoidedBy), note=texts))
+        ),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
     )
 

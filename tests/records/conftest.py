@@ -31,10 +31,12 @@ from store.trade.firm import FirmDraft
 from store.trade.history import HistoryDraft
 from store.trade.jobs import CustomerDraft, Job, JobDraft, Method, Room, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
+from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, search, shape_of
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft, Straightedge
+from store.trade.voiding import VoidedBy, VoidingDraft
 
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
 BOARD = BoardDraft(
@@ -121,6 +123,13 @@ class Shop:
             "snag": events.add_snag(job.id, SnagDraft(at=NOW, what="A scratch by the door")).id,
             "note": events.add_note(job.id, NoteDraft(at=NOW, text="The key is under the blue pot")).id,
             "plan": events.add_plan(job.id, PLAN).id,
+            "morning list": events.add_morning(
+                job.id,
+                MorningCheckDraft(room=ROOM.name, at=NOW, temp_c=20.0, rh_percent=50.0, surface_c=18.0, mixed=True),
+            ).id,
+            "voiding": events.add_voiding(
+                job.id, VoidingDraft(room=ROOM.name, at=NOW, cause=VoidedBy.LEAK, note="The tap in the yard")
+            ).id,
         }
 
     def write_history(self, subject: str) -> int:

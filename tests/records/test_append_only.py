@@ -16,6 +16,8 @@ NEVER_CHANGED = (
     "handover",
     "note",
     "lay_plan",
+    "morning_check",
+    "voiding",
     "taken_back",
     "history",
 )
@@ -99,7 +101,7 @@ def test_a_line_of_a_delivery_cannot_go_where_the_delivery_did_not(raw: sqlite3.
     with pytest.raises(sqlite3.IntegrityError, match="where the delivery went"):
         raw.execute(
             "INSERT INTO movement SELECT 99, job_id, cause, at, product_id, batch, packs, damaged_packs,"
-            " boards, source, source_room_id, 'unit', NULL, delivery_id"
+            " boards, source, source_room_id, 'unit', NULL, delivery_id, use_by"
             " FROM movement WHERE cause = 'delivery'"
         )
 

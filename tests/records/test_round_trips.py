@@ -44,7 +44,8 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
-from tests.any_survey import finds, packed_any_way
+from store.trade.traditions import Tradition
+from tests.any_survey import finds, limits, packed_any_way
 
 SERIAL = itertools.count(1)
 ONE_FILE = settings(
@@ -95,6 +96,8 @@ board_sheets = packed_any_way(
         species=words,
         price_minor=counts,
         climate=st.none() | climates,
+        sheet_limits=limits(words),
+        ready_when_stable=st.booleans(),
     )
 )
 glue_sheets = st.builds(
@@ -107,6 +110,8 @@ glue_sheets = st.builds(
     walk_on_hours=counts,
     full_load_hours=counts,
     price_minor=counts,
+    sheet_limits=limits(words),
+    needs_training=st.booleans(),
 )
 customers = st.builds(CustomerDraft, name=words, phone=words, email=words)
 jobs = st.builds(
@@ -167,6 +172,9 @@ def read_again(cabinet: Cabinet, ref: str) -> JobFacts:
         log_gap_hours=counts,
         flat_limit_mm=counts,
         reading_good_days=counts,
+        tradition=st.sampled_from(Tradition),
+        own_limits=limits(words),
+        tests_by_area=st.booleans(),
     )
 )
 @ONE_FILE
@@ -218,7 +226,12 @@ def test_everything_that_happens_comes_back_as_it_was_filed(cabinet: Cabinet, da
     begun, ended = sorted(draw(st.tuples(moments, moments)))
     came = draw(st.tuples(counts, counts))
     lines = st.builds(
-        DeliveryLine, product=code, batch=words, packs=st.just(max(came)), damaged_packs=st.just(min(came))
+        DeliveryLine,
+        product=code,
+        batch=words,
+        packs=st.just(max(came)),
+        damaged_packs=st.just(min(came)),
+        use_by=st.none() | days,
     )
     some = {"at": moments, "product": code, "batch": words, "packs": counts}
     with cabinet.deed():

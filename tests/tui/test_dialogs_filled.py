@@ -59,6 +59,7 @@ async def test_a_room_is_added_with_its_screed() -> None:
         await answer_all(pilot, "Reading room", "5.2 x 4.1 m", "1000 x 500 at 0,0", ("space", "down", "enter"))
         await answer_all(pilot, None, None, "12", "8,5", None, ("space",), "65", "1/10", "27/11", "90", "A")
         await answer_all(pilot, None, None, "A 600 900 Hall", "pipe 22 at 1200,300")
+        await answer_all(pilot, "1/11", "9/11", "20/11", None)
     assert app.answer == RoomDraft(
         name="Reading room",
         outline=((0, 0), (5200, 0), (5200, 4100), (0, 4100)),
@@ -77,6 +78,9 @@ async def test_a_room_is_added_with_its_screed() -> None:
         start=0,
         doorways=(Doorway(wall=0, from_mm=600, width_mm=900, to="Hall"),),
         fixed_things=(FixedThing(name="pipe", x_mm=1200, y_mm=300, size_mm=22),),
+        heating_begun_on=date(2026, 11, 1),
+        heating_proved_on=date(2026, 11, 9),
+        heating_off_from=date(2026, 11, 20),
     )
 
 
@@ -85,7 +89,7 @@ async def test_a_floating_floor_on_boards_is_asked_for_neither_glue_nor_screed()
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Hall", "3000 right, 2000 up, 3000 left, 2000 down", None, None)
         await answer_all(pilot, ("space", "down", "enter"), None, None, ("space", "end", "enter"))
-        await answer_all(pilot, *(None,) * 8)
+        await answer_all(pilot, *(None,) * 9)
     room = app.answer
     assert isinstance(room, RoomDraft)
     assert (room.method, room.glue, room.subfloor) == (Method.FLOATING, None, Subfloor.BOARDS)
@@ -133,7 +137,7 @@ async def test_a_delivery_is_taken_in_by_batch() -> None:
         lambda: DeliveryForm(products=[OAK, GLUE], expected=expected, rooms=ROOMS, clock=CLOCK, check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, "9:30", ("space", "end", "enter"), None, "K41", None, "1", None, "", "", None)
+        await answer_all(pilot, "9:30", ("space", "end", "enter"), None, "K41", None, "1", None, "", "", None, "")
     line = DeliveryLine(product="OAK-190", batch="K41", packs=12, damaged_packs=1)
     assert app.answer == DeliveryDraft(at=AT_0930, into=UNIT, lines=(line,))
 

@@ -17,8 +17,11 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
+from store.trade.jobs import Subfloor
+from store.trade.own_limits import OwnLimit
 from store.trade.people import DaysOff, PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductKind, problems_with_product
+from store.trade.traditions import Tradition
 from tests.tui.shop_window import CLOCK, NOW, ShopWindow, answer_all, one_by_one, picture
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import Counted, CountForm
@@ -125,7 +128,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.BOARD, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak")
-        await answer_all(pilot, "182,40", "", "", None)
+        await answer_all(pilot, "182,40", "", "", None, "carbide cement 2; hygrometer 75", ("space",))
     assert app.answer == BoardDraft(
         code="OAK-190",
         name="Oak",
@@ -137,10 +140,15 @@ async def test_a_board_and_a_glue_are_added() -> None:
         species="oak",
         price_minor=18240,
         climate=ClimateRange(temp_min_c=18, temp_max_c=24, rh_min_percent=40, rh_max_percent=60),
+        sheet_limits=(
+            OwnLimit(kind="carbide", most=2.0, subfloor=Subfloor.CEMENT_SCREED),
+            OwnLimit(kind="hygrometer", most=75.0),
+        ),
+        ready_when_stable=True,
     )
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.GLUE, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, "MS-15", "Glue", "1000", "15", "40", "24", "3 days", "99")
+        await answer_all(pilot, "MS-15", "Glue", "1000", "15", "40", "24", "3 days", "99", "", ("space",))
     assert app.answer == GlueDraft(
         code="MS-15",
         name="Glue",
@@ -150,6 +158,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
         walk_on_hours=24,
         full_load_hours=72,
         price_minor=9900,
+        needs_training=True,
     )
 
 
@@ -158,6 +167,7 @@ async def test_the_firm_says_how_it_works() -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Gannet Quay Floors", "Europe/London", "mon-sat", "7:30", "16:00", "25/12/2026")
         await answer_all(pilot, "gbp", "17-25", "45-60", ("space", "down", "enter"), "12", "5", "3")
+        await answer_all(pilot, ("space", "end", "enter"), "hygrometer 60: our own", ("space",))
     assert app.answer == FirmDraft(
         name="Gannet Quay Floors",
         time_zone="Europe/London",
@@ -171,6 +181,9 @@ async def test_the_firm_says_how_it_works() -> None:
         log_gap_hours=12,
         flat_limit_mm=5,
         reading_good_days=3,
+        tradition=Tradition.NORTH_AMERICAN,
+        own_limits=(OwnLimit(kind="hygrometer", most=60.0, because="our own"),),
+        tests_by_area=True,
     )
 
 

@@ -16,8 +16,9 @@ from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.chase_form import ChaseForm
 from tui.dialogs.count_form import CountForm
 from tui.dialogs.delivery_form import DeliveryForm
-from tui.dialogs.laying_forms import FinishLaying, StartLaying
+from tui.dialogs.laying_forms import FinishLaying
 from tui.dialogs.mend_form import MendForm
+from tui.dialogs.morning_form import MorningForm
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.order_form import OrderForm
 from tui.dialogs.reading_form import ReadingForm
@@ -54,12 +55,12 @@ def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
         ),
         ("GQ-0149", deed(DeedKind.READ_AIR, "Study"), ReadingForm, "Room air ▼ Room Study"),
         ("GQ-0142", deed(DeedKind.PUT_AIR_RIGHT, "Vestry"), ReadingForm, "Must be 18–24 °C and 40–65 %."),
-        ("GQ-0149", deed(DeedKind.TEST_DAMP, "Study"), ReadingForm, "Must be at most 12 %."),
+        ("GQ-0149", deed(DeedKind.TEST_DAMP, "Study"), ReadingForm, "Must be at most 12 % (makers' instructions"),
         ("GQ-0145", deed(DeedKind.TEST_DAMP, "Shop floor"), ReadingForm, "Carbide test of the screed"),
         ("GQ-0149", deed(DeedKind.CHECK_FLAT, "Study"), ReadingForm, "Must be at most 3 mm."),
         ("GQ-0149", deed(DeedKind.LEVEL, "Parlour"), SmoothingForm, "Room Parlour"),
         ("GQ-0141", deed(DeedKind.READ_BOARDS, "Reading room"), ReadingForm, "Must be at most 2 points from 9.5 %"),
-        ("GQ-0141", deed(DeedKind.LAY, "Reading room"), StartLaying, "of 11 packs in the Reading room"),
+        ("GQ-0141", deed(DeedKind.LAY, "Reading room"), MorningForm, "Before the first board"),
         ("GQ-0150", deed(DeedKind.FINISH_LAYING, "Back office"), FinishLaying, "of 12.00 m² left to lay"),
         ("GQ-0149", deed(DeedKind.NAME_GLUE, "Study"), RoomForm, "Change a room"),
         ("GQ-0148", deed(DeedKind.COUNT, product="WAL-120"), AskYesNo, "Count more leftovers?"),

@@ -59,7 +59,7 @@ class TestWrongEntries:
         with demo_desk(tmp_path) as desk:
             async with window_on(desk, "GQ-0143") as pilot:
                 await press(pilot, "i")
-                await answer_all(pilot, None, None, None, "[/][@click=app.quit]K", "5", "0")
+                await answer_all(pilot, None, None, None, "[/][@click=app.quit]K", "5", "0", "")
                 assert "5 packs of OAK-190, batch [/][@click=app.quit]K, are in Gallery" in told(pilot)
                 pilot.app.clear_notifications()
                 await pilot.pause()

@@ -109,7 +109,7 @@ async def take_on(card: Card) -> None:
 
 async def survey(card: Card) -> None:
     osb = ("space", "down", "down", "down", "enter")
-    await card.enter("a", "Chart room", "5200 x 4100", "", *(None,) * 5, osb, *(None,) * 8)
+    await card.enter("a", "Chart room", "5200 x 4100", "", *(None,) * 5, osb, *(None,) * 9)
     card.told("The Chart room, 21.32 m², is on file; the job needs 11 packs of OAK-190 in all.")
     await card.says("Chart room ▲ to do 21.32 m²", "Next: Order 11 packs of OAK-190")
     await card.enter("r", of_kind("timber_subfloor"), None, "23/11 9:40", "9,5", None, None)
@@ -142,7 +142,7 @@ async def level(card: Card) -> None:
 
 async def take_in(card: Card) -> None:
     await card.at(27, 10)
-    await card.enter("i", "9:30", None, None, "K41", "7", "1", None, None, None, None)
+    await card.enter("i", "9:30", None, None, "K41", "7", "1", None, None, None, None, "")
     card.told(
         "7 packs of OAK-190, batch K41 (1 damaged) and 2 tubs of MS-15 are in the Chart room; "
         "ready Fri 4 Dec 09:30 if the air stays right. Read the air there now (r)."
@@ -152,7 +152,7 @@ async def take_in(card: Card) -> None:
     card.told("Room air 20.5 °C and 52 %, in the Chart room: good (18–24 °C and 40–65 %).")
     await card.at(30, 11)
     unit = ("space", "down", "enter")
-    await card.enter("i", "10:00", unit, None, "K42", None, None)
+    await card.enter("i", "10:00", unit, None, "K42", None, None, "")
     card.told(
         "5 packs of OAK-190, batch K42, are in the unit; their wait begins once they are carried into a room (c)."
     )
@@ -173,7 +173,10 @@ async def lay(card: Card) -> None:
     await card.says("▲ Something to do first", "Next: Test the subfloor in the Chart room for moisture")
     await card.enter("d", None, None, "8:25", "9,2", None, None)
     await card.says("✓ Ready to lay now.", "Next: Lay the floor in the Chart room")
-    await card.enter("d", None, "8:30", "6", "5")
+    # The morning list comes first: room, moment, air, base, three things looked at, who, a note.
+    await card.enter("d", None, "8:20", "20", "50", "17", ("space",), ("space",), ("space",), None, "")
+    card.told("The morning list of the Chart room is on file. All is right.")
+    await answer_all(card.pilot, None, "8:30", "6", "5")
     card.told(
         "Laying has begun in the Chart room; 6 packs of OAK-190, batch K41 and 5 packs of OAK-190, batch K42 opened."
     )

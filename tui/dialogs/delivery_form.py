@@ -1,15 +1,16 @@
 """The form for a delivery: what came in, of which batch, and where it was put."""
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from store.trade.events import UNIT, DeliveryDraft, DeliveryLine, OrderLine, in_room
-from store.trade.products import Product
+from store.trade.products import Glue, Product
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.parts import beside_rows, moment_field, product_options
+from tui.dialogs.parts import beside_rows, day_field, moment_field, product_options
 from tui.dialogs.slip import Slip
 from tui.typed.figures import read_text, read_whole
 from tui.typed.wall_clock import WallClock
@@ -56,6 +57,9 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         )
         rows = [self._row(number, line) for number, line in enumerate(expected)] or [self._row(0)]
         headings = ("Product", "Batch", "Packs", "Damaged")
+        self._glues = {one.code for one in products if isinstance(one, Glue)}
+        hint = "The last day that stands on the tubs of glue; may stay empty."
+        self._use_by = day_field("use_by", "Glue use by", clock, None, hint=hint)
         self._lines = RowList(headings, _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
 
     def _row(self, number: int, line: OrderLine | None = None) -> RowField:
@@ -76,6 +80,8 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         yield self._at
         yield self._into
         yield self._lines
+        if self._glues:
+            yield self._use_by
 
     async def action_add_row(self) -> None:
         """Add a line to the delivery."""
@@ -85,7 +91,8 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         return [row.key for row in self._lines.rows if row.part("packs").strip()]
 
     def fill_in(self, slip: Slip) -> DeliveryDraft:
-        lines = [self._line(slip, row) for row in self._lines.rows if row.part("packs").strip()]
+        use_by = slip.read_if_given(self._use_by, self._clock.read_day) if self._glues else None
+        lines = [self._line(slip, row, use_by) for row in self._lines.rows if row.part("packs").strip()]
         if not lines:
             slip.wrong("lines", "Say how many packs of at least one product came in.")
         return DeliveryDraft(
@@ -94,7 +101,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
             lines=tuple(lines),
         )
 
-    def _line(self, slip: Slip, row: RowField) -> DeliveryLine:
+    def _line(self, slip: Slip, row: RowField, use_by: date | None) -> DeliveryLine:
         packs = slip.read_part(row, "packs", read_whole, 1)
         damaged = slip.read_part(row, "damaged_packs", read_whole, 0) if row.part("damaged_packs").strip() else 0
         if packs < 1:
@@ -106,4 +113,5 @@ class DeliveryForm(Dialog[DeliveryDraft]):
             batch=slip.read_part(row, "batch", read_text, ""),
             packs=packs,
             damaged_packs=damaged,
+            use_by=use_by if row.part("product") in self._glues else None,
         )

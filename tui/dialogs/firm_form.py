@@ -6,14 +6,16 @@ from datetime import date, time
 from textual.widget import Widget
 
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft
+from store.trade.traditions import Tradition
 from tui.dialogs.climate_fields import ClimateFields
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Slip
 from tui.typed.figures import Misread, read_currency, read_hours, read_mm, read_text, read_whole
+from tui.typed.limits import read_limits, typed_limits
 from tui.typed.when import read_days, read_days_of_week, read_time, typed_days_of_week
-from tui.widgets.choices import SelectField
+from tui.widgets.choices import SelectField, TickField
 from tui.widgets.fields import TextField
-from tui.words.vocabulary import CLOCK_FORMS
+from tui.words.vocabulary import CLOCK_FORMS, TRADITIONS
 from tui.words.wording import say_time, typed_day
 
 
@@ -72,6 +74,24 @@ class FirmForm(Dialog[FirmDraft]):
             hint="Days a moisture reading counts, like 7.",
         )
 
+        traditions = [(one.value, TRADITIONS[one]) for one in Tradition]
+        self._tradition = SelectField(
+            "tradition",
+            "Moisture limits",
+            traditions,
+            start.tradition.value,
+            hint="Whose figures hold where no data sheet says anything. Space opens the list.",
+        )
+        self._own = TextField(
+            "own_limits", "Own limits", typed_limits(start.own_limits), hint="May stay empty; like hygrometer 60: why."
+        )
+        self._by_area = TickField(
+            "tests_by_area",
+            "Tests by area",
+            start.tests_by_area,
+            hint="Yes: a floor waits until as many tests are in as its area asks for.",
+        )
+
     def questions(self) -> Iterable[Widget]:
         yield self._called
         yield self._zone
@@ -85,6 +105,9 @@ class FirmForm(Dialog[FirmDraft]):
         yield self._gap
         yield self._flat
         yield self._good
+        yield self._tradition
+        yield self._own
+        yield self._by_area
 
     def _read_holidays(self, text: str) -> tuple[date, ...] | Misread:
         return read_days(text, self._today)
@@ -103,4 +126,7 @@ class FirmForm(Dialog[FirmDraft]):
             log_gap_hours=slip.read(self._gap, read_hours, 24),
             flat_limit_mm=slip.read(self._flat, read_mm, 3),
             reading_good_days=slip.read(self._good, read_whole, 7),
+            tradition=Tradition(self._tradition.raw),
+            own_limits=slip.read(self._own, read_limits, ()),
+            tests_by_area=self._by_area.yes,
         )

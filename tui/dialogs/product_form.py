@@ -11,6 +11,7 @@ from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Reader, Slip
 from tui.typed.figures import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
 from tui.typed.lengths import PackLengths, read_lengths, read_run_mm, say_lengths
+from tui.typed.limits import read_limits, typed_limits
 from tui.widgets.choices import TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
@@ -49,6 +50,12 @@ class ProductForm(Dialog[ProductDraft]):
         self._price = TextField("price_minor", f"Price of a {unit}", price, hint=f"In {currency}, like 182.40.")
         self._board_fields(draft if isinstance(draft, BoardDraft) else None)
         self._glue_fields(draft if isinstance(draft, GlueDraft) else None)
+        self._limits = TextField(
+            "sheet_limits",
+            "Subfloor at most",
+            typed_limits(draft.sheet_limits) if draft else "",
+            hint="As the sheet says, like carbide cement 2; hygrometer 75; timber 10. May stay empty.",
+        )
         self._climate = ClimateFields(draft.climate if isinstance(draft, BoardDraft) else None, climate)
 
     def _board_fields(self, board: BoardDraft | None) -> None:
@@ -72,6 +79,12 @@ class ProductForm(Dialog[ProductDraft]):
         self._handed = TickField(
             "handed", "Left and right", board.handed if board else False, hint="Yes for blocks that come in two hands."
         )
+        self._stable = TickField(
+            "ready_when_stable",
+            "Until it is still",
+            board.ready_when_stable if board else False,
+            hint="Yes: the wait ends when the boards' moisture stands still, not after hours.",
+        )
         self._build = TextField("build", "Build", board.build if board else "", hint="Like engineered; may stay empty.")
         self._species = TextField("species", "Wood", board.species if board else "", hint="Like oak; may stay empty.")
 
@@ -83,6 +96,12 @@ class ProductForm(Dialog[ProductDraft]):
         tub = typed_number(glue.tub_kg) if glue else ""
         self._tub = TextField("tub_kg", "Tub kg", tub, hint="What a tub holds, in kg, like 15.")
         self._open_time = whole("open_time_min", "Open time min", "Minutes in which boards must lie in it, like 40.")
+        self._training = TickField(
+            "needs_training",
+            "Needs training",
+            glue.needs_training if glue else False,
+            hint="Yes for glue with diisocyanates: its label says that training is required.",
+        )
         self._walk_on = whole("walk_on_hours", "Walk on after h", "Hours, like 24.")
         self._full_load = whole("full_load_hours", "Full load after h", "Hours or days, like 72 or 3 days.")
 
@@ -109,6 +128,8 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._lengths
             yield self._run
             yield self._handed
+        yield self._limits
+        yield self._stable if self._kind is ProductKind.BOARD else self._training
         yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
 
     def _read_price(self, text: str) -> int | Misread:
@@ -135,6 +156,8 @@ class ProductForm(Dialog[ProductDraft]):
             species=slip.read(self._species, read_text, ""),
             price_minor=slip.read(self._price, self._read_price, 0),
             climate=self._climate.fill_in(slip),
+            sheet_limits=slip.read(self._limits, read_limits, ()),
+            ready_when_stable=self._stable.yes,
         )
 
     def _glue(self, slip: Slip) -> GlueDraft:
@@ -147,6 +170,8 @@ class ProductForm(Dialog[ProductDraft]):
             walk_on_hours=slip.read(self._walk_on, read_hours, 0),
             full_load_hours=slip.read(self._full_load, read_hours, 4000),
             price_minor=slip.read(self._price, self._read_price, 0),
+            sheet_limits=slip.read(self._limits, read_limits, ()),
+            needs_training=self._training.yes,
         )
 
 

@@ -12,6 +12,7 @@ from store.trade.outline import Ring, net_area_mm2, perimeter_mm
 from store.trade.products import Board, Glue
 from store.trade.surveyed import Finds, Pattern
 from store.trade.walls import wall_letter
+from tui.dialogs.base_fields import BaseFields
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import day_field, past_day_field, product_options
 from tui.dialogs.slip import Reader, Slip
@@ -84,6 +85,7 @@ class RoomForm(Dialog[RoomDraft]):
         self._shape_fields(start)
         self._floor_fields(boards, glues, start)
         self._subfloor_fields(start)
+        self._base = BaseFields(start, clock)
 
     def _shape_fields(self, start: RoomDraft) -> None:
         self._start_with = start
@@ -212,6 +214,7 @@ class RoomForm(Dialog[RoomDraft]):
         yield self._border
         yield self._doorways
         yield self._fixed
+        yield from self._base.fields
         yield Line(OLD_FLOOR, classes="caution note")
 
     def on_mount(self) -> None:
@@ -222,7 +225,7 @@ class RoomForm(Dialog[RoomDraft]):
     def _answered(self, event: Field.Changed) -> None:
         if event.field in {self._outline, self._cut_outs, self._doorways, self._fixed}:
             self._draw()
-        elif event.field in {self._subfloor, self._method}:
+        elif event.field in {self._subfloor, self._method, self._heated} or self._base.has(event.field):
             self._show_what_applies()
 
     def _draw(self) -> None:
@@ -246,11 +249,12 @@ class RoomForm(Dialog[RoomDraft]):
         screed = Subfloor(self._subfloor.raw).is_screed
         self._screed.display = self._laid.display = screed
         self._glue.display = self._method.raw == Method.GLUED.value
+        self._base.show_what_applies(heated=self._heated.yes)
 
     def fill_in(self, slip: Slip) -> RoomDraft:
         screed = Subfloor(self._subfloor.raw).is_screed
         outline = slip.read(self._outline, read_ring, _STAND_IN)
-        return RoomDraft(
+        room = RoomDraft(
             name=slip.read(self._called, read_text, ""),
             outline=outline,
             subfloor=Subfloor(self._subfloor.raw),
@@ -274,6 +278,7 @@ class RoomForm(Dialog[RoomDraft]):
                 slip, self._fixed, read_fixed_things, typed_fixed_things, self._start_with.fixed_things
             ),
         )
+        return self._base.fill_in(slip, room, heated=room.heated)
 
     @staticmethod
     def _finds(

@@ -7,6 +7,7 @@ from store.trade.events import Snag
 from store.trade.jobs import Room
 from store.trade.verdict import DeedKind, NextDeed
 from tui.errands.closing_errands import ClosingErrands
+from tui.errands.firm_errands import FirmErrands
 from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
 from tui.errands.pack_errands import PackErrands
@@ -31,6 +32,7 @@ class Errands:
         self._laying = LayingErrands(view)
         self._closing = ClosingErrands(view)
         self._take_off = TakeOffErrands(view)
+        self._firm = FirmErrands(view)
         self._is_busy = False
         self._deeds: dict[DeedKind, Callable[[str, NextDeed], Awaitable[bool]]] = {
             DeedKind.MEASURE: self._measure,
@@ -44,6 +46,12 @@ class Errands:
             DeedKind.CHECK_FLAT: lambda ref, deed: self._site.read(ref, deed.room, "straightedge"),
             DeedKind.LEVEL: lambda ref, deed: self._site.smooth(ref, deed.room),
             DeedKind.READ_BOARDS: lambda ref, deed: self._site.read(ref, deed.room, "board"),
+            DeedKind.SAMPLE_OLD_FLOOR: self._measure,
+            DeedKind.CALL_LICENSED: self._measure,
+            DeedKind.PROVE_HEATING: self._measure,
+            DeedKind.TURN_HEATING_DOWN: self._measure,
+            DeedKind.ORDER_GLUE: lambda ref, deed: self._packs.order(ref),
+            DeedKind.TRAIN: lambda ref, deed: self._firm.change_person(),
             DeedKind.LAY: lambda ref, deed: self._laying.lay(ref, deed.room),
             DeedKind.FINISH_LAYING: lambda ref, deed: self._laying.lay(ref, deed.room),
             DeedKind.NAME_GLUE: self._measure,
@@ -113,6 +121,14 @@ class Errands:
     async def smooth(self, ref: str, room: str = "") -> bool:
         """Put on file that a subfloor was levelled."""
         return await self._one(lambda: self._site.smooth(ref, room), False)
+
+    async def void(self, ref: str, room: str = "") -> bool:
+        """Put on file what makes moisture readings void."""
+        return await self._one(lambda: self._site.void(ref, room), False)
+
+    async def look_round(self, ref: str, room: str = "") -> bool:
+        """Go through the morning list of a room."""
+        return await self._one(lambda: self._laying.look_round(ref, room), False)
 
     async def lay(self, ref: str, room: str = "") -> bool:
         """Begin laying, or finish it where it goes on."""

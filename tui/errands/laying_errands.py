@@ -8,14 +8,17 @@ from store.errors import Problem
 from store.trade.events import Laying, OpeningDraft, in_room
 from store.trade.jobs import Method, Room
 from store.trade.laying import is_wholly_laid, laid_mm2
+from store.trade.morning import MorningCheckDraft
 from store.trade.on_hand import batches_on_site, unopened_in_room
 from store.trade.stacks import stacks_on_site
 from store.trade.verdict import HoldState
 from tui.dialogs.laying_forms import FinishLaying, LayingWork, StartLaying
+from tui.dialogs.morning_form import MorningForm
 from tui.dialogs.parts import Lying
-from tui.errands.said import say_begun, say_laid
+from tui.errands.said import say_begun, say_laid, say_looked_round
 from tui.errands.subject import Shown, Subject
 from tui.words.holds import say_hold
+from tui.words.morning import say_amiss
 from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, the_room
 from tui.words.wording import clean
 
@@ -34,7 +37,7 @@ class LayingErrands(Subject):
         if why_not:
             return self.not_now(why_not)
         first = next((room for room in rooms if room.name == wanted), rooms[0])
-        if not await self._may_begin(card, first):
+        if not await self._may_begin(card, first) or not await self._looked_round(card, rooms, first):
             return False
         lying = _unopened(card, first.board)
         form = StartLaying(
@@ -58,6 +61,40 @@ class LayingErrands(Subject):
         )
         question = f"Lay {the_room(room.name)} all the same?"
         return await self.sure(question, yes="Lay all the same", no="Not yet", detail=f"In the way:\n{reasons}")
+
+    async def look_round(self, ref: str, room: str = "") -> bool:
+        """Put the morning list of a room on file."""
+        card = self.card(ref)
+        rooms = [one for one in card.facts.rooms if not is_wholly_laid(card.facts, one)]
+        if not rooms:
+            return self.not_now("No floor of this job is left to lay, so there is no morning list to go through.")
+        draft = await self._ask_morning(card, rooms, room)
+        return draft is not None and self.done(say_looked_round(draft, card, self.firm))
+
+    async def _looked_round(self, card: JobCard, rooms: Sequence[Room], room: Room) -> bool:
+        """Go through the morning list of a room, unless that was done today; it may be left out, knowingly."""
+        today = self.clock.today
+        if any(one.room == room.name and self.clock.day(one.at) == today for one in card.facts.mornings):
+            return True
+        draft = await self._ask_morning(card, rooms, room.name)
+        if draft is not None:
+            self.done(say_looked_round(draft, card, self.firm))
+            return True
+        question = "Begin without the morning list?"
+        return await self.sure(question, yes="Begin without it", no="Not yet", detail="Nothing of it is on file then.")
+
+    async def _ask_morning(self, card: JobCard, rooms: Sequence[Room], room: str) -> MorningCheckDraft | None:
+        facts, firm, laying = card.facts, self.firm, self.desk.laying
+        form = MorningForm(
+            rooms=[one.name for one in rooms],
+            clock=self.clock,
+            told=lambda draft: say_amiss(draft, facts, firm),
+            check=lambda draft: laying.morning_problems(card.ref, draft),
+            room=room,
+            people=[person.name for person in self.desk.firm.people()],
+            who=self.desk.firm.at_the_desk,
+        )
+        return await self.ask(form, lambda draft: laying.look_round(card.ref, draft))
 
     async def _finish(self, card: JobCard, laying: Laying) -> bool:
         room, shown = card.facts.room(laying.room), Shown(laying)

@@ -14,12 +14,14 @@ from store.trade.events import (
 )
 from store.trade.firm import Firm
 from store.trade.laying import is_wholly_laid, laid_mm2
+from store.trade.morning import MorningCheckDraft
 from store.trade.readings import ReadingDraft
 from store.trade.verdict import DeedKind
 from tui.command.plain import say_windows
 from tui.typed.wall_clock import WallClock
 from tui.words.facts import say_delivery, say_list, say_lot, say_order, say_reading
 from tui.words.limits import say_judgement
+from tui.words.morning import say_amiss
 from tui.words.vocabulary import say_place, say_target, the_room
 from tui.words.wording import clean, say_area, upper
 
@@ -105,3 +107,9 @@ def say_laid(draft: LayingDraft, card: JobCard, firm: Firm, clock: WallClock) ->
     if card.standing.verdict is not None:
         return f"{upper(the_room(draft.room))} is laid; other rooms of the job are not."
     return f"{upper(the_room(draft.room))} is laid. {say_windows(card, firm, clock.now)}"
+
+
+def say_looked_round(draft: MorningCheckDraft, card: JobCard, firm: Firm) -> str:
+    """Return that a morning list is on file, and what is not right."""
+    amiss = say_amiss(draft, card.facts, firm)
+    return f"The morning list of {the_room(draft.room)} is on file. {amiss or 'All is right.'}"

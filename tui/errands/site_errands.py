@@ -3,8 +3,10 @@
 from store.trade.events import SmoothingDraft
 from store.trade.jobs import Room, Subfloor
 from store.trade.readings import ReadingDraft
+from store.trade.voiding import VoidingDraft
 from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.smoothing_form import SmoothingForm
+from tui.dialogs.voiding_form import VoidingForm
 from tui.errands.said import say_read
 from tui.errands.subject import Subject
 from tui.words.limits import say_limit_before
@@ -40,6 +42,22 @@ class SiteErrands(Subject):
         )
         draft: ReadingDraft | None = await self.ask(form, lambda reading: self.desk.readings.take(ref, reading))
         return draft is not None and self.done(say_read(draft, self.card(ref), firm))
+
+    async def void(self, ref: str, room: str = "") -> bool:
+        """Put on file what makes the moisture readings of a subfloor void."""
+        facts = self.card(ref).facts
+        if not facts.rooms:
+            return self.not_now(NO_ROOMS)
+        form = VoidingForm(
+            rooms=[one.name for one in facts.rooms],
+            clock=self.clock,
+            check=lambda draft: self.desk.readings.voiding_problems(ref, draft),
+            room=room,
+        )
+        draft: VoidingDraft | None = await self.ask(form, lambda one: self.desk.readings.void(ref, one))
+        if draft is None:
+            return False
+        return self.done(f"What was measured on the subfloor in {the_room(draft.room)} before is void; test it again.")
 
     async def smooth(self, ref: str, room: str = "") -> bool:
         """Put on file that a subfloor was levelled."""

@@ -18,6 +18,8 @@ KEYS: list[BindingType] = [
         id="folder.over_time",
     ),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
+    Binding("v", "void", "Void", tooltip="Say what makes moisture readings void: a leak…", id="folder.void"),
+    Binding("w", "look_round", "Morning list", tooltip="Go through a room before the first board", id="folder.morning"),
     Binding("l", "lay", "Lay", tooltip="Begin laying a room; finish it where it goes on", id="folder.lay"),
     Binding("k", "count", "Count", tooltip="Count what is left, and say where it goes", id="folder.count"),
     Binding("g", "sign", "Sign", tooltip="Have the floor signed for", id="folder.sign"),

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from store.trade.events import Laying, Opening
 from store.trade.laying import is_wholly_laid, laid_mm2
+from tui.folder.on_site import morning_entry
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
@@ -52,6 +53,7 @@ def laying_entries(page: Page) -> tuple[Entry, ...]:
     timed = [
         *((one.at, _opening(page, one)) for one in page.facts.openings),
         *((one.begun_at, _laying(page, one)) for one in page.facts.layings),
+        *((one.at, morning_entry(page, one)) for one in page.facts.mornings),
     ]
     return tuple(entry for _, entry in sorted(timed, key=lambda pair: pair[0], reverse=True))
 

@@ -8,8 +8,10 @@ from textual.containers import Container, VerticalScroll
 
 from store.trade.events import Laying, Opening, Smoothing
 from store.trade.jobs import Room
+from store.trade.morning import MorningCheck
 from store.trade.readings import Reading
 from store.trade.surveyed import Finds
+from store.trade.voiding import Voiding
 from tui.folder.page import Entry, Page
 from tui.folder.sections import PARTS, Section
 from tui.widgets.filter_list import FilterList
@@ -85,7 +87,7 @@ class SectionPane(Container):
         fact = self.chosen.fact if self.chosen else None
         if isinstance(fact, Room):
             return fact.name
-        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening) else ""
+        return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening | MorningCheck | Voiding) else ""
 
     def entry(self, key: str) -> Entry | None:
         """Return the line of a key."""

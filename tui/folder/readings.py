@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from store.trade.events import Smoothing
 from store.trade.readings import Air, Reading, Straightedge
+from tui.folder.on_site import voiding_entry
 from tui.folder.page import Entry, Page
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.rows import Column
@@ -53,6 +54,7 @@ def readings_entries(page: Page) -> tuple[Entry, ...]:
     timed = [
         *((one.at, _reading(page, one)) for one in page.facts.readings),
         *((one.at, _smoothing(page, one)) for one in page.facts.smoothings),
+        *((one.at, voiding_entry(page, one)) for one in page.facts.voidings),
     ]
     return tuple(entry for _, entry in sorted(timed, key=lambda pair: pair[0], reverse=True))
 

@@ -128,6 +128,12 @@ _BY_STAGE = {
 _BY_DEED = {
     DeedKind.MEASURE: Section.SURVEY,
     DeedKind.NAME_GLUE: Section.SURVEY,
+    DeedKind.SAMPLE_OLD_FLOOR: Section.SURVEY,
+    DeedKind.CALL_LICENSED: Section.SURVEY,
+    DeedKind.PROVE_HEATING: Section.SURVEY,
+    DeedKind.TURN_HEATING_DOWN: Section.SURVEY,
+    DeedKind.TRAIN: Section.SURVEY,
+    DeedKind.ORDER_GLUE: Section.ORDERS,
     DeedKind.ORDER: Section.ORDERS,
     DeedKind.TAKE_IN: Section.ORDERS,
     DeedKind.CARRY_IN: Section.ORDERS,

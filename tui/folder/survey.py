@@ -6,13 +6,14 @@ from store.trade.gaps import wall_gap
 from store.trade.jobs import Method, Room
 from store.trade.laying import is_wholly_laid
 from store.trade.surveyed import Pattern
-from store.trade.verdict import Hold, HoldState, Why
+from store.trade.verdict import Hold, HoldKind, HoldState, Why
 from store.trade.walls import wall_letter
 from tui.folder.page import STATE_TONES, Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.safe import cell
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.holds import say_hold
+from tui.words.limits import say_limits_of
 from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES, METHODS, PATTERNS, SUBFLOORS
 from tui.words.wording import clean, say_area, say_mm, say_percent
 
@@ -67,6 +68,8 @@ def _floor(page: Page, room: Room) -> Iterator[Said]:
     laid = f", laid {page.clock.say_day(room.screed_laid_on)}" if room.screed_laid_on else ""
     heated = ", heated" if room.heated else ""
     yield Said(words=f"On {SUBFLOORS[room.subfloor]}{heated}{screed}{laid}.")
+    for words in say_limits_of(page.firm, page.facts, room):
+        yield Said(words=words, tone=Tone.MUTED)
     yield Said(words=f"Gap along the walls {say_mm(room.gap_mm)}, cut loss {say_percent(room.cut_loss_percent)}.")
     yield from _gap(page, room)
     if room.pattern is not Pattern.STRAIGHT or room.border_mm:
@@ -106,6 +109,8 @@ def holds_of_room(page: Page, room: Room) -> Iterator[Said]:
     unknown = [HOLD_KINDS[hold.kind].lower() for hold in holds if hold.why is Why.NOTHING_ON_FILE]
     if unknown:
         yield Said(words=f"· Nothing on file about {', '.join(unknown)}.", tone=Tone.MUTED)
+    if room.heated and HOLD_KINDS[HoldKind.HEATING].lower() in unknown:
+        yield Said(words="▲ Heated: see the heating record before a test or a board; e notes its days.", tone=Tone.WARN)
 
 
 def _hold(page: Page, hold: Hold) -> Said:

@@ -211,6 +211,14 @@ class FolderScreen(View):
         """Put on file that a subfloor was levelled."""
         self._run(self._errands.smooth(self.ref, self.pane.room), Section.READINGS)
 
+    def action_void(self) -> None:
+        """Put on file what makes moisture readings void."""
+        self._run(self._errands.void(self.ref, self.pane.room), Section.READINGS)
+
+    def action_look_round(self) -> None:
+        """Go through the morning list of a room."""
+        self._run(self._errands.look_round(self.ref, self.pane.room), Section.LAYING)
+
     def action_lay(self) -> None:
         """Finish the laying that goes on, or begin one."""
         self._run(self._errands.lay(self.ref), Section.LAYING)

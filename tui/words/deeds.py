@@ -5,7 +5,7 @@ from datetime import datetime, tzinfo
 
 from store.trade.verdict import DeedKind, NextDeed
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, say_instant, say_packs
+from tui.words.wording import clean, counted, say_instant, say_packs
 
 
 def say_deed(deed: NextDeed, now: datetime, zone: tzinfo) -> str:
@@ -22,6 +22,11 @@ def say_deed(deed: NextDeed, now: datetime, zone: tzinfo) -> str:
 def _packs(deed: NextDeed) -> str:
     many = say_packs(deed.packs) if deed.packs is not None else "the packs"
     return f"{many} of {clean(deed.product)}" if deed.product else many
+
+
+def _tubs(deed: NextDeed) -> str:
+    many = counted(deed.packs, "tub") if deed.packs is not None else "tubs"
+    return f"{many} of {_product(deed)}"
 
 
 def _room(deed: NextDeed) -> str:
@@ -48,6 +53,12 @@ _DEEDS: dict[DeedKind, Callable[[NextDeed], str]] = {
     DeedKind.CHECK_FLAT: lambda d: f"Lay the straightedge on the subfloor in {_room(d)}",
     DeedKind.LEVEL: lambda d: f"Level the subfloor in {_room(d)}, then check it again",
     DeedKind.READ_BOARDS: lambda d: f"Read the moisture of {_product(d)}{_of_room(d)}",
+    DeedKind.SAMPLE_OLD_FLOOR: lambda d: f"Leave the old floor in {_room(d)} alone and have a sample tested",
+    DeedKind.CALL_LICENSED: lambda d: f"Have the asbestos in {_room(d)} taken out by those licensed for it",
+    DeedKind.PROVE_HEATING: lambda d: f"Have the first heating in {_room(d)} proved, and note the day",
+    DeedKind.TURN_HEATING_DOWN: lambda d: f"Have the heating in {_room(d)} off or held down, and note since when",
+    DeedKind.ORDER_GLUE: lambda d: f"Order {_tubs(d)}",
+    DeedKind.TRAIN: lambda d: f"Note whose training for {_product(d)} is in force",
     DeedKind.LAY: lambda d: f"Lay the floor in {_room(d)}",
     DeedKind.FINISH_LAYING: lambda d: f"Finish laying {_room(d)}",
     DeedKind.NAME_GLUE: lambda d: f"Say which glue goes under {_room(d)}",

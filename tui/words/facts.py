@@ -22,8 +22,10 @@ from store.trade.events import (
     Snag,
 )
 from store.trade.facts import JobFacts
+from store.trade.morning import MorningCheck
 from store.trade.products import Glue
 from store.trade.readings import Reading, ReadingDraft
+from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
 from tui.words.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
 from tui.words.wording import clean, counted, say_area, say_measure, say_packs
@@ -117,6 +119,10 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
             words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
         case Smoothing():
             words = f"the levelling of {the_room(fact.room)}, {clock.say(fact.at)}"
+        case MorningCheck():
+            words = f"the morning list of {the_room(fact.room)}, {clock.say(fact.at)}"
+        case Voiding():
+            words = f"what made readings void in {the_room(fact.room)}, {clock.say(fact.at)}"
         case Laying():
             words = f"the laying: {say_laying(fact, clock)}"
         case Count() | Handover() | Snag() | Note():

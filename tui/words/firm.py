@@ -4,8 +4,9 @@ from datetime import datetime
 
 from store.desk.cards import Finding, RecordsCard
 from store.trade.firm import ClockForm, Firm
+from tui.words.limits import say_own_limit
 from tui.words.products import Fact
-from tui.words.vocabulary import CLOCK_FORMS
+from tui.words.vocabulary import CLOCK_FORMS, TRADITIONS
 from tui.words.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
 
 COPY_IS_OLD_DAYS = 7
@@ -49,6 +50,9 @@ def settings_of(firm: Firm, now: datetime) -> list[Fact]:
         ("The wait", wait),
         ("Flatness", f"at most {figure(firm.flat_limit_mm)} mm under 2 m"),
         ("A reading", f"stays good for {counted(firm.reading_good_days, 'day')}"),
+        ("Moisture", f"{TRADITIONS[firm.tradition]} limits, if no sheet says else"),
+        *(("Own limit", say_own_limit(own)) for own in firm.own_limits),
+        *([("Tests", "as many as the area asks for must be on file")] if firm.tests_by_area else []),
     ]
 
 

@@ -1,45 +1,22 @@
 """The sentences of a job's standing: why each hold is as it is, with its figures."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 
 from store.trade.facts import JobFacts
-from store.trade.firm import ClimateRange, FirmDraft
+from store.trade.firm import FirmDraft
 from store.trade.verdict import Hold, HoldKind, Why
+from tui.words.holds_base import SENTENCES
+from tui.words.setting import Setting
 from tui.words.vocabulary import HOLD_KINDS, the_room
 from tui.words.wording import (
     clean,
     figure,
     say_air,
-    say_day,
     say_hours,
-    say_instant,
     say_packs,
-    say_percent,
     say_range,
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
-    """What the words need beside the hold itself: the job, the firm and the moment it is read."""
-
-    facts: JobFacts
-    firm: FirmDraft
-    now: datetime
-
-    def at(self, instant: datetime | None) -> str:
-        return say_instant(instant, self.now, self.firm.zone) if instant else "a moment not known"
-
-    def day(self, day: date | None) -> str:
-        return say_day(day, self.now.astimezone(self.firm.zone).date()) if day else "a day not known"
-
-    def range_of(self, room: str) -> ClimateRange:
-        try:
-            return self.facts.board(self.facts.room(room).board).climate or self.firm.climate
-        except KeyError:
-            return self.firm.climate
 
 
 def say_hold(hold: Hold, facts: JobFacts, firm: FirmDraft, now: datetime) -> str:
@@ -61,20 +38,23 @@ def _upper(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _damp_figures(hold: Hold) -> str:
+def _damp_figures(hold: Hold, at: Setting) -> str:
     unit = {"carbide": "% in the carbide test", "hygrometer": "% relative humidity"}.get(hold.reading, "%")
-    most = f"; at most {figure(hold.limit)} % is allowed" if hold.limit is not None else ""
+    source = at.source_of(hold)
+    most = f"; at most {figure(hold.limit)} % is allowed{source}" if hold.limit is not None else ""
     measured = figure(hold.measured) if hold.measured is not None else "?"
     return f"The subfloor in {the_room(hold.room)} was at {measured} {unit}{most}"
 
 
 def _dry(hold: Hold, at: Setting) -> str:
-    return f"{_damp_figures(hold)}: dry enough."
+    return f"{_damp_figures(hold, at)}: dry enough."
 
 
 def _damp(hold: Hold, at: Setting) -> str:
     later = f" Test again from {at.at(hold.not_before)}." if hold.not_before else ""
-    return f"{_damp_figures(hold)}: too damp.{later}"
+    if hold.pace is not None:
+        later = f" {say_pace(hold, at)}"
+    return f"{_damp_figures(hold, at)}: too damp.{later}"
 
 
 def _no_damp(hold: Hold, at: Setting) -> str:
@@ -86,7 +66,23 @@ def _no_damp(hold: Hold, at: Setting) -> str:
 def _old_damp(hold: Hold, at: Setting) -> str:
     when = f" was taken {at.at(hold.since)} and" if hold.since else ""
     good = at.firm.reading_good_days
-    return f"The moisture reading of {the_room(hold.room)}{when} is older than {good} days; test again."
+    pace = f" {say_pace(hold, at)}" if hold.pace is not None else ""
+    return f"The moisture reading of {the_room(hold.room)}{when} is older than {good} days; test again.{pace}"
+
+
+def say_pace(hold: Hold, at: Setting) -> str:
+    """Return when a screed may be dry at its own pace, with the rule of thumb beside it; never a release."""
+    pace = hold.pace
+    if pace is None:
+        return ""
+    if pace.latest is None:
+        when = f"after {at.day(pace.earliest)} at the soonest, with no end in sight"
+    elif pace.latest == pace.earliest:
+        when = f"about {at.day(pace.earliest)}"
+    else:
+        when = f"about {at.day(pace.earliest)} to {at.day(pace.latest)}"
+    rule = f"; rule of thumb {at.day(hold.due_on)}" if hold.due_on else ""
+    return f"At this pace dry {when}{rule}. Only a test releases it."
 
 
 def _gap(hold: Hold, verdict: str) -> str:
@@ -165,14 +161,6 @@ def _to_come(hold: Hold, at: Setting) -> str:
     return f"The wait begins when enough packs are in the room{ready}."
 
 
-def _apart(hold: Hold, verdict: str) -> str:
-    if hold.measured is None:
-        return f"The moisture of boards and subfloor in {the_room(hold.room)}: {verdict}."
-    most = f"; at most {say_percent(hold.limit)} is allowed" if hold.limit is not None else ""
-    lead = f"Boards and subfloor in {the_room(hold.room)} are {say_percent(hold.measured)} apart"
-    return f"{lead}{most}: {verdict}."
-
-
 def _nothing(hold: Hold, at: Setting) -> str:
     if hold.kind is HoldKind.SITE:
         return f"No day is on file from which {the_room(hold.room)} is closed in and ready."
@@ -219,6 +207,5 @@ _SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
         f"{'it' if h.packs == 1 else 'them'} in, so that the wait can begin."
     ),
     Why.PACKS_TO_COME: _to_come,
-    Why.MOISTURE_CLOSE: lambda h, at: _apart(h, "close enough"),
-    Why.MOISTURE_APART: lambda h, at: _apart(h, "too far apart"),
 }
+_SENTENCES |= SENTENCES

@@ -2,9 +2,16 @@
 
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.holds_damp import voided_readings
+from store.trade.jobs import Room
 from store.trade.judging import Limit, is_good, is_void, limit_for
-from store.trade.readings import ReadingDraft
-from tui.words.wording import figure, say_percent, say_range
+from store.trade.limits import Authority, TakenLimit, damp_limits
+from store.trade.own_limits import OwnLimit
+from store.trade.readings import KIND_OF, ReadingDraft
+from tui.words.vocabulary import METHODS, SUBFLOORS
+from tui.words.wording import clean, figure, say_percent, say_range
+
+_INSTRUMENTS = {"carbide": "carbide test", "hygrometer": "hygrometer", "timber_subfloor": "timber meter"}
 
 
 def say_limit(limit: Limit, kind: str) -> str:
@@ -26,7 +33,41 @@ def say_limit_before(firm: FirmDraft, facts: JobFacts, room: str, kind: str) -> 
     words = say_limit(limit, kind)
     if kind == "board" and limit.near is not None:
         return f"Must be {words}, the subfloor's last reading."
-    return f"Must be {words}."
+    source = f" ({say_source(limit.taken)})" if limit.taken is not None else ""
+    return f"Must be {words}{source}."
+
+
+def say_source(taken: TakenLimit) -> str:
+    """Return where a limit is from, short: “EN 1264-4:2021, table 2”, “sheet of MS-15”, “the firm's own: …”."""
+    if taken.by is Authority.SHEET:
+        return f"sheet of {clean(taken.source)}"
+    if taken.by is Authority.FIRM:
+        return f"the firm's own: {clean(taken.source)}"
+    return taken.source
+
+
+def say_limits_of(firm: FirmDraft, facts: JobFacts, room: Room) -> list[str]:
+    """Return each moisture limit of a room's subfloor with its source, what else is said, and why this one."""
+    return [_say_whole(_INSTRUMENTS[KIND_OF[kind]], taken) for kind, taken in damp_limits(firm, facts, room).items()]
+
+
+def _say_whole(instrument: str, taken: TakenLimit) -> str:
+    words = f"Limit, {instrument}: at most {figure(taken.most)} % ({say_source(taken)})."
+    given = taken.given
+    if given is None:
+        return words
+    if taken.by is not Authority.TRADITION:
+        return f"{words} Else {figure(given.most)} %, {given.source}."
+    return " ".join(part for part in (words, given.others, given.why) if part)
+
+
+def say_own_limit(own: OwnLimit) -> str:
+    """Return a limit set by the firm or a sheet: “hygrometer, heated, at most 60 %: our own rule”."""
+    where = [SUBFLOORS[own.subfloor]] if own.subfloor else []
+    where += [] if own.heated is None else ["heated" if own.heated else "unheated"]
+    where += [METHODS[own.method]] if own.method else []
+    because = f": {clean(own.because)}" if own.because else ""
+    return f"{', '.join([_INSTRUMENTS[own.kind], *where])}, at most {figure(own.most)} %{because}"
 
 
 def say_judgement(firm: FirmDraft, facts: JobFacts, reading: ReadingDraft) -> tuple[str, str]:
@@ -37,4 +78,6 @@ def say_judgement(firm: FirmDraft, facts: JobFacts, reading: ReadingDraft) -> tu
     words = say_limit(limit, reading.kind)
     if is_void(reading, facts):
         return words, "· levelled since"
+    if reading in voided_readings(facts, facts.room(reading.room)):
+        return words, "· void since"
     return words, "✓ good" if is_good(reading.measure, limit) else "✗ not good"

@@ -5,7 +5,7 @@ from datetime import datetime
 from store.trade.firm import FirmDraft
 from store.trade.verdict import StackClock, Standing, Verdict
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, say_hours, say_instant, say_packs
+from tui.words.wording import clean, figure, say_hours, say_instant, say_packs
 
 
 def say_verdict(standing: Standing, firm: FirmDraft, now: datetime) -> str:
@@ -26,6 +26,8 @@ def say_verdict(standing: Standing, firm: FirmDraft, now: datetime) -> str:
 
 def say_clock(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
     """Return how far a stack's wait has come: “31 h of 168 h, ready Sat 28 Nov 09:30”."""
+    if clock.by_reading:
+        return _say_settling(clock, firm, now)
     so_far = f"{say_hours(clock.hours_counted)} of {say_hours(clock.hours_needed)}"
     if clock.ready_at is not None and clock.ready_at <= now:
         return f"{say_hours(clock.hours_needed)} over, ready since {say_instant(clock.ready_at, now, firm.zone)}"
@@ -33,6 +35,15 @@ def say_clock(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
         return f"{so_far}, ready {say_instant(clock.ready_at, now, firm.zone)}"
     since = f" since {say_instant(clock.stopped_at, now, firm.zone)}" if clock.stopped_at else ""
     return f"{so_far}, stopped{since}: the air is out of range"
+
+
+def _say_settling(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
+    """How far boards are whose moisture ends the wait."""
+    if clock.ready_at is not None:
+        return f"their moisture stands still, read {say_instant(clock.ready_at, now, firm.zone)}"
+    again = f"; read them again from {say_instant(clock.again_at, now, firm.zone)}" if clock.again_at else ""
+    moved = f"they moved by {figure(clock.change)} points" if clock.change is not None else "not read often enough"
+    return f"waits until their moisture stands still: {moved}{again}"
 
 
 def say_stack(clock: StackClock) -> str:

@@ -2,10 +2,13 @@
 
 from store.trade.events import Destination, Place, PlaceKind
 from store.trade.firm import ClockForm
-from store.trade.jobs import Method, Subfloor
+from store.trade.jobs import Method, OldFloor, Sample, Subfloor
+from store.trade.morning import Amiss
 from store.trade.products import ProductKind
 from store.trade.surveyed import Pattern
+from store.trade.traditions import Tradition
 from store.trade.verdict import HoldKind, HoldState, Stage
+from store.trade.voiding import VoidedBy
 from tui.words.wording import clean
 
 SUBFLOORS = {
@@ -21,6 +24,39 @@ PATTERNS = {
     Pattern.STRAIGHT: "straight rows",
     Pattern.HERRINGBONE: "herringbone",
     Pattern.CHEVRON: "chevron",
+}
+TRADITIONS = {
+    Tradition.USUAL: "UK hygrometer, German carbide",
+    Tradition.UK: "UK",
+    Tradition.GERMAN: "German-speaking",
+    Tradition.FRENCH: "French",
+    Tradition.NORTH_AMERICAN: "North American",
+}
+OLD_FLOORS = {
+    OldFloor.NOT_SAID: "not said",
+    OldFloor.NONE: "nothing old",
+    OldFloor.OLD_COVERING: "old covering from before 2000",
+    OldFloor.BLACK_GLUE: "black glue",
+}
+SAMPLES = {
+    Sample.NOT_TAKEN: "no sample tested yet",
+    Sample.CLEAR: "tested, no asbestos",
+    Sample.ASBESTOS: "tested, holds asbestos",
+    Sample.REMOVED: "taken out by those licensed",
+}
+VOIDED_BY = {
+    VoidedBy.LEAK: "a leak or flood",
+    VoidedBy.WET_TRADE: "a wet trade worked there",
+    VoidedBy.HEATING_FAILED: "the heating failed",
+    VoidedBy.NEW_COMPOUND: "new compound was laid",
+}
+AMISS = {
+    Amiss.AIR: "air out of range",
+    Amiss.DEW: "base less than 3 °C above the dew point",
+    Amiss.BASE_COLD: "base colder than 15 °C",
+    Amiss.NOT_MIXED: "packs not mixed",
+    Amiss.NO_WEDGES: "no wedges",
+    Amiss.NO_EXTRACTION: "no extraction",
 }
 DESTINATIONS = {
     Destination.CUSTOMER: "left with the customer",
