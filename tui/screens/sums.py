@@ -44,6 +44,7 @@ _NAMES = {
     "herringbone": "Herringbone blocks",
     "chevron": "Chevron blocks",
     "diagonal": "Laying at 45°",
+    "stairs": "Stairs",
     "lay": "A room of a file, laid",
     "random-lengths": "Boards as they come",
 }

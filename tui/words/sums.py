@@ -14,10 +14,12 @@ from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
 from store.trade.screed import Drying, FirstHeating, MoistureTests
+from store.trade.stairs import Stairs
 from store.trade.trims import Trims
 from tui.command.laying_sum import LaidRoom
 from tui.command.pattern_sums import DiagonalLoss
 from tui.words.lays import lay_text
+from tui.words.parts import notch_lines, stairs_lines
 from tui.words.wording import counted, figure, say_day
 
 
@@ -28,7 +30,7 @@ def say_sum(answer: object, today: date, columns: int = 80) -> str:
     return "\n".join(_lines(answer, today))
 
 
-def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912 - one short sentence for each sum
+def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912, PLR0915 - one short sentence for each sum
     match answer:
         case Rows():
             first, last = figure(answer.first_mm, 1), figure(answer.last_mm, 1)
@@ -59,6 +61,7 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
             yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.bags, 'bag')}."
         case Glue():
             yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.tubs, 'tub')}."
+            yield from notch_lines(answer)
             if answer.rows_at_once is not None:
                 yield f"Spread {counted(answer.rows_at_once, 'row')} at once, no more."
         case MoistureTests():
@@ -68,6 +71,8 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case MoistureGap():
             verdict = "✓ close enough" if answer.ok else "✗ too far apart"
             yield f"{verdict}: {figure(answer.difference, 1)} apart, {figure(answer.limit, 1)} is allowed."
+        case Stairs():
+            yield from stairs_lines(answer)
         case Trims():
             yield from _trims(answer)
         case BlockCount():
