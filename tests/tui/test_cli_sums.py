@@ -202,6 +202,34 @@ def test_the_help_of_a_flight_of_stairs_names_its_keys() -> None:
     assert all(key in told for key in KEYS["stairs"].split())
 
 
+def test_the_skirting_of_a_room_covers_its_walls_less_its_doorways(tmp_path: Path) -> None:
+    given = tmp_path / "room.json"
+    door = {"wall": 0, "from_mm": 500, "width_mm": 900}
+    given.write_text(json.dumps({"outline": [[0, 0], [3000, 0], [3000, 2000], [0, 2000]], "doorways": [door]}))
+    asked = ["sum", "skirting", "--room", given, "--stick", "2400"]
+    answer = run(*asked, "--json").answer
+    # 2 × (3 + 2) m less 0.9 m.
+    assert (answer["metres"], answer["left_out_metres"]) == (pytest.approx(9.1), pytest.approx(0.9))
+    assert (answer["sticks"], answer["proved"]) == (5, True)
+    assert answer["pieces"][0]["ends"] == {"how": "square", "corner_deg": None, "saw_deg": None}
+    told = run(*asked)
+    assert (told.status, told.err) == (0, b"")
+    assert all(len(line) <= 80 and line.isprintable() and ": " in line for line in told.said.splitlines())
+    given.write_text(
+        json.dumps(
+            {
+                "outline": [[0, 0], [30000, 0], [30000, 20000], [0, 20000]],
+                "cut_outs": [[[1000, 1000], [9000, 1000], [9000, 2000], [8000, 3000]]],
+            }
+        )
+    )
+    assert "mitre 45° on 90°" in run(*asked).said
+    assert all(len(line) <= 80 or line.startswith("Stick ") for line in run(*asked).said.splitlines())
+    assert all(key in run("sum", "skirting", "--help").said for key in answer)
+    refused(run("sum", "skirting", "--room", tmp_path / "none.json", "--stick", "2400"))
+    refused(run(*asked[:-1], "0"))
+
+
 def test_glue_by_the_notch_sends_to_the_makers_sheet() -> None:
     asked = ["sum", "glue", "--area", "30", "--tub", "15"]
     assert "sheet" in run(*asked, "--notch", "B3").said

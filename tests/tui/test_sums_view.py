@@ -91,7 +91,7 @@ def answer(screen: SumsScreen) -> str:
 
 
 def test_every_sum_of_the_command_line_is_asked_here() -> None:
-    assert set(ASKED) == set(SUMS) - {"lay", "random-lengths"}
+    assert set(ASKED) == set(SUMS) - {"lay", "random-lengths", "skirting"}
 
 
 async def test_every_sum_answers_in_words_as_soon_as_nothing_is_missing(desk: Desk) -> None:
@@ -163,6 +163,17 @@ async def test_a_room_of_a_file_is_laid_when_enter_is_pressed_and_nothing_is_wri
         await until(pilot, lambda: "31 boards in 6 packs" in answer(screen))
         assert "Row 1 (full width 190)" in answer(screen)
     assert {path: path.stat().st_mtime_ns for path in tmp_path.iterdir()} == before
+
+
+async def test_the_skirting_of_a_room_of_a_file_is_cut_when_enter_is_pressed(desk: Desk, tmp_path: Path) -> None:
+    room = tmp_path / "room.json"
+    room.write_text(json.dumps({"outline": [[0, 0], [3000, 0], [3000, 2000], [0, 2000]]}))
+    async with window(desk) as pilot:
+        screen = await open_sum(pilot, "skirting")
+        await fill(pilot, str(room), "2400")
+        # Two walls of 3000 are 2400 + 600 each: 2400, 2400, 2000, 2000, and 600 + 600 on one more.
+        await until(pilot, lambda: "Sticks: 5 sticks; no list needs fewer." in answer(screen))
+        assert "Wall A: 2400 mm from 0; butted and spliced" in answer(screen)
 
 
 async def test_a_file_that_is_not_there_is_told_in_a_sentence(desk: Desk, tmp_path: Path) -> None:

@@ -45,6 +45,7 @@ _NAMES = {
     "chevron": "Chevron blocks",
     "diagonal": "Laying at 45°",
     "stairs": "Stairs",
+    "skirting": "Skirting of a room",
     "lay": "A room of a file, laid",
     "random-lengths": "Boards as they come",
 }

@@ -1,9 +1,11 @@
-"""Says what stairs and glue by the notch come to, for screens and print alike: a line for each thing told."""
+"""Says what stairs, skirting and glue by the notch come to, for screens and print alike, a line for each thing."""
 
 from collections.abc import Iterator
 
 from store.trade.glue import Glue
+from store.trade.skirting import End, PieceEnd, Skirting, SkirtingPiece
 from store.trade.stairs import StairCheck, Stairs
+from store.trade.trims import Trims
 from tui.words.wording import clean, counted, figure
 
 
@@ -25,6 +27,50 @@ def stairs_lines(answer: Stairs) -> Iterator[str]:
         yield f"Sticks of nosing: {boards.nosing_sticks}, as long as the boards"
     yield f"Limits: {answer.code_source}"
     yield "Caution: the local building code and its officer decide, not this sum"
+
+
+def skirting_lines(answer: Skirting) -> Iterator[str]:
+    """Yield the skirting of a room in words: what it comes to, what to cut, then every piece where it goes."""
+    along, left_out = figure(answer.along_mm / 1000), figure(answer.left_out_mm / 1000)
+    yield f"Skirting: {along} m in {counted(len(answer.pieces), 'piece')}"
+    yield f"Left out: {left_out} m of doorways, and where a cut-out stands against a wall"
+    yield f"Sticks: {sticks_line(answer.cutting)}"
+    yield from cut_lines(answer.cutting)
+    for piece in answer.pieces:
+        yield piece_line(piece)
+    if any(End.MITRED in (piece.begins.how, piece.ends.how) for piece in answer.pieces):
+        yield "Mitres: the saw's angle from square, on the corner's own angle"
+    if any(End.BUTTED in (piece.begins.how, piece.ends.how) for piece in answer.pieces):
+        yield "Inner corners: butted; cut the second piece back by a thickness when fitting"
+
+
+def piece_line(piece: SkirtingPiece) -> str:
+    """Return a piece, its place, its length and its ends, in one line."""
+    where = f"Wall {piece.letter}" if piece.ring == 0 else f"Cut-out {piece.ring}, wall {piece.letter}"
+    return f"{where}: {piece.cut_mm} mm from {figure(piece.from_mm, 0)}; {_end(piece.begins)} and {_end(piece.ends)}"
+
+
+def _end(end: PieceEnd) -> str:
+    if end.saw_deg is not None and end.corner_deg is not None:
+        return f"mitre {figure(end.saw_deg, 1)}° on {figure(end.corner_deg, 1)}°"
+    return str(end.how.value)
+
+
+def sticks_line(cutting: Trims) -> str:
+    """Return how many sticks, and whether fewer could do.
+
+    >>> from store.trade.trims import trims
+    >>> sticks_line(trims(stick_mm=2400, kerf_mm=3, pieces_mm=[1200] * 4))
+    '4 sticks; no list needs fewer.'
+    """
+    best = "no list needs fewer" if cutting.proved else f"no list needs fewer than {cutting.at_least}"
+    return f"{counted(cutting.sticks, 'stick')}; {best}."
+
+
+def cut_lines(cutting: Trims) -> Iterator[str]:
+    """Yield what is cut from each stick, in mm."""
+    for place, (cuts, left) in enumerate(zip(cutting.cuts, cutting.left_mm, strict=True), start=1):
+        yield f"Stick {place}: {' + '.join(str(cut) for cut in cuts)}, {left} left"
 
 
 def notch_lines(answer: Glue) -> Iterator[str]:

@@ -14,12 +14,13 @@ from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
 from store.trade.screed import Drying, FirstHeating, MoistureTests
+from store.trade.skirting import Skirting
 from store.trade.stairs import Stairs
 from store.trade.trims import Trims
 from tui.command.laying_sum import LaidRoom
 from tui.command.pattern_sums import DiagonalLoss
 from tui.words.lays import lay_text
-from tui.words.parts import notch_lines, stairs_lines
+from tui.words.parts import cut_lines, notch_lines, skirting_lines, stairs_lines, sticks_line
 from tui.words.wording import counted, figure, say_day
 
 
@@ -74,7 +75,10 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case Stairs():
             yield from stairs_lines(answer)
         case Trims():
-            yield from _trims(answer)
+            yield sticks_line(answer)
+            yield from cut_lines(answer)
+        case Skirting():
+            yield from skirting_lines(answer)
         case BlockCount():
             yield f"{counted(answer.blocks, 'block')}: {answer.left_hand} left-hand and {answer.right_hand} right-hand."
             yield f"The loss is {figure(answer.loss_percent, 1)} % of the floor."
@@ -106,13 +110,6 @@ def _as_they_come(answer: AsTheyCome) -> Iterator[str]:
     yield f"{counted(answer.packs, 'pack')} are enough for {sure} of 100 such floors."
     yield f"They lose {figure(answer.mean_loss_percent, 1)} % on average, {sure} of 100 no more than"
     yield f"{figure(answer.high_loss_percent, 1)} %. Real packs differ; only opening them tells."
-
-
-def _trims(answer: Trims) -> Iterator[str]:
-    best = "no list needs fewer" if answer.proved else f"no list needs fewer than {answer.at_least}"
-    yield f"{counted(answer.sticks, 'stick')}; {best}."
-    for place, (cuts, left) in enumerate(zip(answer.cuts, answer.left_mm, strict=True), start=1):
-        yield f"Stick {place}: {' + '.join(str(cut) for cut in cuts)}, {left} left"
 
 
 def source_of(rule: Callable[..., object]) -> str:
