@@ -17,6 +17,7 @@ KEYS: list[BindingType] = [
         tooltip="Draw how the readings of a room went over time, and say it in words",
         id="folder.over_time",
     ),
+    Binding("t", "trims", "Trims", tooltip="Cut a room's skirting from the fewest sticks", id="folder.trims"),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
     Binding("l", "lay", "Lay", tooltip="Begin laying a room; finish it where it goes on", id="folder.lay"),
     Binding("k", "count", "Count", tooltip="Count what is left, and say where it goes", id="folder.count"),

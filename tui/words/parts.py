@@ -46,11 +46,17 @@ def skirting_lines(answer: Skirting) -> Iterator[str]:
 
 def piece_line(piece: SkirtingPiece) -> str:
     """Return a piece, its place, its length and its ends, in one line."""
-    where = f"Wall {piece.letter}" if piece.ring == 0 else f"Cut-out {piece.ring}, wall {piece.letter}"
-    return f"{where}: {piece.cut_mm} mm from {figure(piece.from_mm, 0)}; {_end(piece.begins)} and {_end(piece.ends)}"
+    how = f"{end_words(piece.begins)} and {end_words(piece.ends)}"
+    return f"{piece_place(piece)}: {piece.cut_mm} mm from {figure(piece.from_mm, 0)}; {how}"
 
 
-def _end(end: PieceEnd) -> str:
+def piece_place(piece: SkirtingPiece) -> str:
+    """Return the wall a piece goes on, by its letter."""
+    return f"Wall {piece.letter}" if piece.ring == 0 else f"Cut-out {piece.ring}, wall {piece.letter}"
+
+
+def end_words(end: PieceEnd) -> str:
+    """Return how a piece ends; at a mitre with the saw's angle from square and the corner's own."""
     if end.saw_deg is not None and end.corner_deg is not None:
         return f"mitre {figure(end.saw_deg, 1)}° on {figure(end.corner_deg, 1)}°"
     return str(end.how.value)
