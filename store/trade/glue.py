@@ -98,7 +98,8 @@ def glue(
     Raises:
         Refused: A number is not finite or cannot be.
 
-    Source: common practice; rate and open time stand on the tub's own sheet.
+    Source: common practice; rate and open time stand on the tub's own sheet. Notches go by TKB note 6 (2007, 2019);
+        what they spread is from memory.
     """
     rate = RATE.take(rate_g_per_m2)
     grams = AREA.take(area_m2) * rate * (1 + WASTE.take(waste_percent) / 100)

@@ -165,6 +165,17 @@ async def test_a_room_of_a_file_is_laid_when_enter_is_pressed_and_nothing_is_wri
     assert {path: path.stat().st_mtime_ns for path in tmp_path.iterdir()} == before
 
 
+async def test_glue_by_the_notch_sends_to_the_makers_sheet(desk: Desk) -> None:
+    async with window(desk) as pilot:
+        screen = await open_sum(pilot, "glue")
+        await fill(pilot, "30", None, "15")
+        assert answer(screen).startswith("The answer stands here")
+        await fill(pilot, None, None, None, None, "b3")
+        # TKB note 6 names the notch, its 1,000 g/m² are from memory: 30 kg.
+        await until(pilot, lambda: "30 kg, that is 2 tubs." in answer(screen))
+        assert "the glue maker's sheet goes before it" in answer(screen)
+
+
 async def test_the_skirting_of_a_room_of_a_file_is_cut_when_enter_is_pressed(desk: Desk, tmp_path: Path) -> None:
     room = tmp_path / "room.json"
     room.write_text(json.dumps({"outline": [[0, 0], [3000, 0], [3000, 2000], [0, 2000]]}))
