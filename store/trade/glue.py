@@ -31,11 +31,16 @@ class Spreading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Glue:
-    """Kilograms and whole tubs; rows to spread at once, where the spreading is known."""
+    """Kilograms and whole tubs; rows to spread at once, where the spreading is known.
+
+    ``rate_g_per_m2`` is the rate reckoned with, ``by_notch`` the notch it was taken from, empty where it was given.
+    """
 
     kg: float
     tubs: int
     rows_at_once: int | None
+    rate_g_per_m2: float
+    by_notch: str = ""
 
 
 def spreading(
@@ -71,12 +76,13 @@ def glue(
     tub_kg: Number,
     waste_percent: Number = 0,
     at_pace: Spreading | None = None,
+    by_notch: str = "",
 ) -> Glue:
     """Glue for an area, and how far ahead of the boards it may be spread.
 
     >>> pace = spreading(open_time_min=40, pace_m2_per_hour=4, board_mm=190, run_mm=5000)
     >>> glue(area_m2=20, rate_g_per_m2=1100, tub_kg=15, at_pace=pace)
-    Glue(kg=22.0, tubs=2, rows_at_once=2)
+    Glue(kg=22.0, tubs=2, rows_at_once=2, rate_g_per_m2=1100.0, by_notch='')
 
     Method: area x rate, in exact numbers, so that a full tub is never followed by an empty one. Rows at
     once: what is laid within the open time, in whole rows, at least 1 and at most 3.
@@ -86,17 +92,26 @@ def glue(
         rate_g_per_m2: Spread by the notch in use, g/m².
         tub_kg: What a tub holds, kg.
         waste_percent: Added for what stays in tubs, %.
+        by_notch: The notch the rate was taken from (notches); empty where the rate was given.
         at_pace: How fast the floor is laid; None leaves rows at once unanswered.
 
     Raises:
         Refused: A number is not finite or cannot be.
 
-    Source: common practice; rate and open time stand on the tub's own sheet.
+    Source: common practice; rate and open time stand on the tub's own sheet. Notches go by TKB note 6 (2007, 2019);
+        what they spread is from memory.
     """
-    grams = AREA.take(area_m2) * RATE.take(rate_g_per_m2) * (1 + WASTE.take(waste_percent) / 100)
+    rate = RATE.take(rate_g_per_m2)
+    grams = AREA.take(area_m2) * rate * (1 + WASTE.take(waste_percent) / 100)
     kg = grams / 1000
     rows_at_once = None if at_pace is None else _rows_at_once(at_pace)
-    return Glue(kg=float(kg), tubs=math.ceil(kg / TUB.take(tub_kg)), rows_at_once=rows_at_once)
+    return Glue(
+        kg=float(kg),
+        tubs=math.ceil(kg / TUB.take(tub_kg)),
+        rows_at_once=rows_at_once,
+        rate_g_per_m2=float(rate),
+        by_notch=by_notch,
+    )
 
 
 def _rows_at_once(at_pace: Spreading) -> int:

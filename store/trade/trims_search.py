@@ -13,6 +13,7 @@ from store.trade.trims_bounds import Pattern, PricedSticks, Taken, by_length, by
 FILLS_AT_ONCE = 3_000
 DIVES = 4
 QUICK = 30_000  # fills looked at in a short search
+TIGHT = 120_000  # and in the first one where next to nothing may be left over: few fills do
 LONG = 500_000  # and in a long one
 SMALL = 30  # pieces few enough to be searched through
 
@@ -46,7 +47,7 @@ def _look(priced: PricedSticks, sticks: int, enough: int) -> tuple[list[Pattern]
     """A list of so many sticks, or None and whether that is proved: search, prices, dives, longer search."""
     total = sum(length * count for length, count in zip(priced.lengths, priced.counts, strict=True))
     tight = sticks * priced.room - total < priced.room // 20
-    search = _Search(lengths=priced.lengths, room=priced.room, work=LONG if tight else QUICK)
+    search = _Search(lengths=priced.lengths, room=priced.room, work=TIGHT if tight else QUICK)
     found = search.look(priced.counts, sticks)
     if found is not None or search.finished:
         return found, search.finished
@@ -54,7 +55,7 @@ def _look(priced: PricedSticks, sticks: int, enough: int) -> tuple[list[Pattern]
     if priced.least > sticks:
         return None, True
     found = _dives(priced, sticks)
-    if found is None and not tight:
+    if found is None:
         search = _Search(lengths=priced.lengths, room=priced.room, work=LONG)
         found = search.look(priced.counts, sticks)
     return found, search.finished

@@ -35,7 +35,8 @@ def first_fit(stick, kerf, pieces, *, best_fit=False):
 
 # Stick, kerf, pieces, then L1, L2, first fit falling and the optimum. The first is a paper-cutting example
 # of model libraries and textbooks (453 rolls), the second an encyclopaedia's (73 rolls); the others were
-# solved by an arc-flow model in HiGHS.
+# solved by an arc-flow model in HiGHS. The last is Johnson's (1973, from memory), where first fit falling takes 11
+# sticks for every 9 that are needed: 1/2 + e, 1/4 + 2e, 1/4 + e and 1/4 - 2e of the stick, e a hundredth.
 KNOWN = [
     (100, 0, [45] * 97 + [36] * 610 + [31] * 395 + [14] * 211, 416, 416, 485, 453),
     (
@@ -52,6 +53,7 @@ KNOWN = [
     (2400, 3, [1500, 1500, 900, 900, 800, 800], 3, 3, 3, 3),
     (2400, 3, [2400, 2395, 5], 3, 3, 3, 3),
     (2400, 3, [2400, 1576, 2350, 300, 1120, 2350, 300, 900, 410, 1510, 2400, 820], 7, 7, 7, 7),
+    (1000, 0, [510] * 12 + [270] * 12 + [260] * 12 + [230] * 24, 18, 18, 22, 18),
 ]  # fmt: skip
 
 

@@ -100,7 +100,7 @@ async def test_help_names_every_key_of_the_folder_with_what_it_does(tmp_path: Pa
             await press(pilot, "question_mark")
             assert isinstance(pilot.app.screen, HelpScreen)
             words = picture(pilot.app)
-            for key in "daoicrslkgbmexj":
+            for key in "daoicrtslkgbmexj":
                 assert any(line.strip(" │").startswith(f"{key}  ") for line in words.splitlines()), key
             assert "Take in a delivery: batches, packs, damage" in words
 

@@ -52,6 +52,8 @@ ASKED = {
     "chevron": (("4000", "5000", "600", "90"), "430 blocks: 215 left-hand and 215 right-hand."),
     # 18 m × 190 mm ÷ (2·√2·20 m²) = 6.05 % (plane geometry).
     "diagonal": (("20", "18", "190"), "At 45° up to 6 % of the floor"),
+    # 2600 ÷ 13 = 200; 2 × 200 + 225 (Approved Document K, 2013, Table 1.1, private stair).
+    "stairs": (("2600", "225", "860", None, "13"), "so 2R + G is 625 mm"),
 }
 
 
@@ -89,7 +91,7 @@ def answer(screen: SumsScreen) -> str:
 
 
 def test_every_sum_of_the_command_line_is_asked_here() -> None:
-    assert set(ASKED) == set(SUMS) - {"lay", "random-lengths"}
+    assert set(ASKED) == set(SUMS) - {"lay", "random-lengths", "skirting"}
 
 
 async def test_every_sum_answers_in_words_as_soon_as_nothing_is_missing(desk: Desk) -> None:
@@ -98,7 +100,7 @@ async def test_every_sum_answers_in_words_as_soon_as_nothing_is_missing(desk: De
             screen = await open_sum(pilot, name)
             await fill(pilot, *typed)
             await until(pilot, lambda screen=screen, says=says: says in answer(screen))
-            assert "Source: " in picture(pilot.app)
+            assert screen.query_one(".sum--source", Line).words.startswith("Source: ")
             await one_by_one(pilot, "escape")
             assert screen.query_one(OptionList).has_focus
 
@@ -161,6 +163,28 @@ async def test_a_room_of_a_file_is_laid_when_enter_is_pressed_and_nothing_is_wri
         await until(pilot, lambda: "31 boards in 6 packs" in answer(screen))
         assert "Row 1 (full width 190)" in answer(screen)
     assert {path: path.stat().st_mtime_ns for path in tmp_path.iterdir()} == before
+
+
+async def test_glue_by_the_notch_sends_to_the_makers_sheet(desk: Desk) -> None:
+    async with window(desk) as pilot:
+        screen = await open_sum(pilot, "glue")
+        await fill(pilot, "30", None, "15")
+        assert answer(screen).startswith("The answer stands here")
+        await fill(pilot, None, None, None, None, "b3")
+        # TKB note 6 names the notch, its 1,000 g/m² are from memory: 30 kg.
+        await until(pilot, lambda: "30 kg, that is 2 tubs." in answer(screen))
+        assert "the glue maker's sheet goes before it" in answer(screen)
+
+
+async def test_the_skirting_of_a_room_of_a_file_is_cut_when_enter_is_pressed(desk: Desk, tmp_path: Path) -> None:
+    room = tmp_path / "room.json"
+    room.write_text(json.dumps({"outline": [[0, 0], [3000, 0], [3000, 2000], [0, 2000]]}))
+    async with window(desk) as pilot:
+        screen = await open_sum(pilot, "skirting")
+        await fill(pilot, str(room), "2400")
+        # Two walls of 3000 are 2400 + 600 each: 2400, 2400, 2000, 2000, and 600 + 600 on one more.
+        await until(pilot, lambda: "Sticks: 5 sticks; no list needs fewer." in answer(screen))
+        assert "Wall A: 2400 mm from 0; butted and spliced" in answer(screen)
 
 
 async def test_a_file_that_is_not_there_is_told_in_a_sentence(desk: Desk, tmp_path: Path) -> None:

@@ -9,12 +9,13 @@ from datetime import date
 
 from tui.command.laying_sum import LAY, RANDOM_LENGTHS
 from tui.command.parser import CommandParser
+from tui.command.parts_sums import PARTS
 from tui.command.pattern_sums import PATTERNS
 from tui.command.sums_on_offer import SUMS as _WITHOUT_A_ROOM
 from tui.command.sums_on_offer import Sum
 from tui.words.wording import clean
 
-SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, "lay": LAY, "random-lengths": RANDOM_LENGTHS}
+SUMS: dict[str, Sum] = {**_WITHOUT_A_ROOM, **PATTERNS, **PARTS, "lay": LAY, "random-lengths": RANDOM_LENGTHS}
 
 
 def parser() -> argparse.ArgumentParser:
@@ -27,7 +28,10 @@ def parser() -> argparse.ArgumentParser:
     top: argparse.ArgumentParser = CommandParser(prog="layday sum", parents=[common], allow_abbrev=False)
     names = top.add_subparsers(dest="name", metavar="NAME", required=True, title="sums")
     for name, sum_ in SUMS.items():
-        one = names.add_parser(name, parents=[common], help=sum_.about, description=sum_.about, allow_abbrev=False)
+        told = f"With --json: {sum_.keys_told}." if sum_.keys_told else None
+        one = names.add_parser(
+            name, parents=[common], help=sum_.about, description=sum_.about, epilog=told, allow_abbrev=False
+        )
         for option in sum_.options:
             needed = option.default is None and not option.optional
             shown = f" (default {option.default})" if option.default is not None else ""

@@ -9,12 +9,15 @@ from decimal import Decimal, InvalidOperation
 from store.trade.climate import dew_point
 from store.trade.flatness import flatness, smoothing
 from store.trade.gaps import wall_gap
-from store.trade.glue import glue, spreading
+from store.trade.glue import Glue, glue, spreading
 from store.trade.jobs import Method
 from store.trade.layout.rows import rows
 from store.trade.moisture import emc, moisture_gap, movement
+from store.trade.notches import BASES, rate_or_usual
 from store.trade.screed import drying, first_heating, moisture_tests
 from store.trade.trims import trims
+from tui.words.parts import notch_lines
+from tui.words.wording import figure
 
 Asked = argparse.Namespace
 
@@ -58,7 +61,7 @@ class Sum:
 
     ``keys`` and ``text`` make an answer's keys in JSON and its plain text, where those are not the answer's own.
     ``at_once`` tells that it is worked out as fast as one types. ``missing`` says what of the options that may each be
-    left out is wanted all the same.
+    left out is wanted all the same. ``keys_told`` names the keys of the answer in JSON, at the foot of its help.
     """
 
     about: str
@@ -69,6 +72,7 @@ class Sum:
     text: Callable[[object], str] | None = None
     at_once: bool = True
     missing: Callable[[Asked], str] | None = None
+    keys_told: str = ""
 
 
 def option(name: str, about: str, default: object = None, *, optional: bool = False) -> Option:
@@ -84,6 +88,19 @@ def word(name: str, about: str, *choices: str, default: object = None, optional:
 def day_option(name: str, about: str) -> Option:
     """Return an option that is a day."""
     return Option(name=name, about=about, read=day)
+
+
+def _glue_text(answer: object) -> str:
+    if not isinstance(answer, Glue):
+        raise TypeError(answer)
+    rows_at_once = "not asked" if answer.rows_at_once is None else answer.rows_at_once
+    lines = [
+        f"kg: {figure(answer.kg, 4)}",
+        f"tubs: {answer.tubs}",
+        f"rows at once: {rows_at_once}",
+        *notch_lines(answer),
+    ]
+    return "".join(f"{line}\n" for line in lines)
 
 
 SUMS: dict[str, Sum] = {
@@ -186,20 +203,25 @@ SUMS: dict[str, Sum] = {
         about="Glue for an area in whole tubs, and how many rows may be spread at once.",
         options=(
             option("area", "m²"),
-            option("rate", "g for each m²"),
+            option("rate", "g for each m², from the glue maker's sheet; or give the notch", optional=True),
             option("tub", "kg in a tub"),
             option("open-time", "minutes the glue stays open", optional=True),
             option("pace", "m² laid in an hour", optional=True),
             option("board", "mm, a board's width", optional=True),
             option("run", "mm, the length of a row", optional=True),
+            word("notch", "the trowel, such as B3, where the maker's sheet is not at hand", optional=True),
+            word("base", "what the glue is spread on, for the notch", *BASES, default="rough"),
         ),
         work_out=lambda a: glue(
             area_m2=a.area,
-            rate_g_per_m2=a.rate,
+            rate_g_per_m2=rate_or_usual(rate_g_per_m2=a.rate, notch=a.notch, base=a.base),
             tub_kg=a.tub,
+            by_notch=a.notch or "",
             at_pace=spreading(open_time_min=a.open_time, pace_m2_per_hour=a.pace, board_mm=a.board, run_mm=a.run),
         ),
         rule=glue,
+        text=_glue_text,
+        missing=lambda a: "" if a.rate is not None or a.notch else "give --rate, or --notch such as B3",
     ),
     "tests": Sum(
         about="How many moisture tests an area asks for, and how deep a probe sits.",

@@ -17,6 +17,7 @@ KEYS: list[BindingType] = [
         tooltip="Draw how the readings of a room went over time, and say it in words",
         id="folder.over_time",
     ),
+    Binding("t", "trims", "Trims", tooltip="Cut a room's skirting from the fewest sticks", id="folder.trims"),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
     Binding("v", "void", "Void", tooltip="Say what makes moisture readings void: a leak…", id="folder.void"),
     Binding("w", "look_round", "Morning list", tooltip="Go through a room before the first board", id="folder.morning"),

@@ -26,6 +26,7 @@ from tui.folder.offers import offered_in
 from tui.folder.page import Page
 from tui.folder.pane import SectionPane
 from tui.folder.sections import PARTS, Section, section_for, section_of
+from tui.folder.trims import skirting_of
 from tui.telling import tell
 from tui.view import View
 from tui.widgets.filter_list import FilterList
@@ -206,6 +207,14 @@ class FolderScreen(View):
             self.app.push_screen(ReadingCharts(pictures, begin))
         else:
             tell(self.app, f"Nothing has been read in {the_room(room)} yet." if room else "No room is on file yet.")
+
+    def action_trims(self) -> None:
+        """Cut the skirting of the chosen room."""
+        dialog = skirting_of(self._page, self.pane.room)
+        if dialog is not None:
+            self.app.push_screen(dialog)
+        else:
+            tell(self.app, "No room is on file yet; measure one first (a).", "warning")
 
     def action_smooth(self) -> None:
         """Put on file that a subfloor was levelled."""

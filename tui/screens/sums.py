@@ -44,6 +44,8 @@ _NAMES = {
     "herringbone": "Herringbone blocks",
     "chevron": "Chevron blocks",
     "diagonal": "Laying at 45°",
+    "stairs": "Stairs",
+    "skirting": "Skirting of a room",
     "lay": "A room of a file, laid",
     "random-lengths": "Boards as they come",
 }

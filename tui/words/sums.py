@@ -14,10 +14,13 @@ from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
 from store.trade.screed import Drying, FirstHeating, MoistureTests
+from store.trade.skirting import Skirting
+from store.trade.stairs import Stairs
 from store.trade.trims import Trims
 from tui.command.laying_sum import LaidRoom
 from tui.command.pattern_sums import DiagonalLoss
 from tui.words.lays import lay_text
+from tui.words.parts import cut_lines, notch_lines, skirting_lines, stairs_lines, sticks_line
 from tui.words.wording import counted, figure, say_day
 
 
@@ -28,7 +31,7 @@ def say_sum(answer: object, today: date, columns: int = 80) -> str:
     return "\n".join(_lines(answer, today))
 
 
-def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912 - one short sentence for each sum
+def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912, PLR0915 - one short sentence for each sum
     match answer:
         case Rows():
             first, last = figure(answer.first_mm, 1), figure(answer.last_mm, 1)
@@ -59,6 +62,7 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
             yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.bags, 'bag')}."
         case Glue():
             yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.tubs, 'tub')}."
+            yield from notch_lines(answer)
             if answer.rows_at_once is not None:
                 yield f"Spread {counted(answer.rows_at_once, 'row')} at once, no more."
         case MoistureTests():
@@ -68,8 +72,13 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
         case MoistureGap():
             verdict = "✓ close enough" if answer.ok else "✗ too far apart"
             yield f"{verdict}: {figure(answer.difference, 1)} apart, {figure(answer.limit, 1)} is allowed."
+        case Stairs():
+            yield from stairs_lines(answer)
         case Trims():
-            yield from _trims(answer)
+            yield sticks_line(answer)
+            yield from cut_lines(answer)
+        case Skirting():
+            yield from skirting_lines(answer)
         case BlockCount():
             yield f"{counted(answer.blocks, 'block')}: {answer.left_hand} left-hand and {answer.right_hand} right-hand."
             yield f"The loss is {figure(answer.loss_percent, 1)} % of the floor."
@@ -101,13 +110,6 @@ def _as_they_come(answer: AsTheyCome) -> Iterator[str]:
     yield f"{counted(answer.packs, 'pack')} are enough for {sure} of 100 such floors."
     yield f"They lose {figure(answer.mean_loss_percent, 1)} % on average, {sure} of 100 no more than"
     yield f"{figure(answer.high_loss_percent, 1)} %. Real packs differ; only opening them tells."
-
-
-def _trims(answer: Trims) -> Iterator[str]:
-    best = "no list needs fewer" if answer.proved else f"no list needs fewer than {answer.at_least}"
-    yield f"{counted(answer.sticks, 'stick')}; {best}."
-    for place, (cuts, left) in enumerate(zip(answer.cuts, answer.left_mm, strict=True), start=1):
-        yield f"Stick {place}: {' + '.join(str(cut) for cut in cuts)}, {left} left"
 
 
 def source_of(rule: Callable[..., object]) -> str:
