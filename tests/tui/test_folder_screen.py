@@ -237,7 +237,7 @@ async def test_any_name_is_shown_and_obeyed_nowhere_in_the_folder(tmp_path: Path
 async def test_readings_are_shown_over_time_from_the_chosen_kind_on(tmp_path: Path) -> None:
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, "GQ-0146") as pilot:
-            await press(pilot, "v")
+            await press(pilot, "h")
             charts = pilot.app.screen
             assert isinstance(charts, ReadingCharts)
             assert "Room air, temperature, in the Hall (°C)  (1 of 4)" in picture(pilot.app)
@@ -247,7 +247,7 @@ async def test_readings_are_shown_over_time_from_the_chosen_kind_on(tmp_path: Pa
             assert "Straightedge on the subfloor, in the Hall (mm)  (4 of 4)" in picture(pilot.app)
             await press(pilot, "escape")
             await press(pilot, "down")
-            await press(pilot, "v")
+            await press(pilot, "h")
             assert "Straightedge on the subfloor, in the Hall (mm)  (4 of 4)" in picture(pilot.app)
 
 
@@ -255,6 +255,6 @@ async def test_a_room_without_a_reading_says_so_instead_of_an_empty_picture(tmp_
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, "GQ-0149") as pilot:
             await press(pilot, "down")
-            await press(pilot, "v")
+            await press(pilot, "h")
             assert "Nothing has been read in Study yet." in told(pilot)
             assert isinstance(pilot.app.screen, FolderScreen)

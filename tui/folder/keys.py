@@ -11,7 +11,7 @@ KEYS: list[BindingType] = [
     Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),
     Binding("r", "read", "Read", tooltip="Put a reading on file: air, moisture, flatness", id="folder.read"),
     Binding(
-        "v",
+        "h",
         "over_time",
         "Draw",
         tooltip="Draw how the readings of a room went over time, and say it in words",
