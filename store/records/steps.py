@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3
+from store.records import step_1, step_2, step_3, step_4
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -32,7 +32,13 @@ def surveyed(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed)
+def evidence(connection: sqlite3.Connection) -> None:
+    """Add what stands behind a reading, and the reading it was put right from."""
+    for statement in step_4.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, evidence)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

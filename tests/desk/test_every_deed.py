@@ -159,6 +159,10 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),
     "ReadingCounter.take": ("FRESH", lambda desk: desk.readings.take("FRESH", READING)),
+    "ReadingCounter.put_right": (
+        "FRESH",
+        lambda desk: desk.readings.put_right("FRESH", desk.jobs.card("FRESH").facts.readings[0], READING, "misread"),
+    ),
     "ReadingCounter.smoothed": (
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
@@ -182,6 +186,7 @@ ELSEWHERE = {"FirmCounter.set_up", "PaperCounter.file"}  # tried in tests of the
 def shop(records: Path) -> Path:
     with desk_at(records) as desk:
         desk.closing.add_snag("FRESH", SNAG)
+        desk.readings.take("FRESH", READING)
     return records
 
 

@@ -44,6 +44,7 @@ from store.trade.readings import (
     Surface,
     TimberSubfloor,
 )
+from tests.any_evidence import any_evidence
 from tests.any_survey import finds, packed_any_way
 
 SERIAL = itertools.count(1)
@@ -249,7 +250,17 @@ def test_everything_that_happens_comes_back_as_it_was_filed(cabinet: Cabinet, da
         )
         reading = events.add_reading(
             number,
-            draw(st.builds(ReadingDraft, room=hall, at=moments, measure=measures, taken_by=words, note=words)),
+            draw(
+                st.builds(
+                    ReadingDraft,
+                    room=hall,
+                    at=moments,
+                    measure=measures,
+                    taken_by=words,
+                    note=words,
+                    evidence=any_evidence(words),
+                )
+            ),
         )
         smoothing = events.add_smoothing(number, draw(st.builds(SmoothingDraft, room=hall, at=moments, note=words)))
         laying = events.add_laying(

@@ -26,6 +26,7 @@ from tests.tui.firm_window import (
 from tests.tui.shop_window import HOSTILE, answer_all, match_picture, picture
 from tui.dialogs.help_screen import HelpScreen
 from tui.dialogs.reading_charts import ReadingCharts
+from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.word_forms import TakeBack
 from tui.folder.keys import KEYS
 from tui.palette import ShopCommands
@@ -184,6 +185,22 @@ async def test_a_reading_taken_back_is_gone_from_the_list_and_stays_in_the_histo
             assert "Nothing has been read yet." in seen(pilot)
             await turn_to(pilot, "history")
             assert "reading taken back" in seen(pilot)
+
+
+async def test_a_reading_is_put_right_with_e_and_its_whole_line_says_so(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "readings")
+            await press(pilot, "e")
+            assert isinstance(pilot.app.screen, ReadingForm)
+            await pilot.press(*["tab"] * 4, "1", "ctrl+s", *"misread", "ctrl+s")
+            await pilot.pause()
+            assert "Put right." in told(pilot)
+            pilot.app.clear_notifications()
+            await pilot.pause()
+            assert "gap 1 mm in 2 m" in seen(pilot)
+            await press(pilot, "enter")
+            assert "Put right: the line that stood here before was taken back" in seen(pilot)
 
 
 async def test_the_cursor_stays_on_its_line_when_the_clock_ticks(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Awaitable, Callable
 from store.desk.closing_counter import TakenBack
 from store.trade.events import Snag
 from store.trade.jobs import Room
+from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
 from tui.errands.closing_errands import ClosingErrands
 from tui.errands.job_errands import JobErrands
@@ -109,6 +110,10 @@ class Errands:
     async def read(self, ref: str, room: str = "", kind: str = "air") -> bool:
         """Put a reading on file."""
         return await self._one(lambda: self._site.read(ref, room, kind), False)
+
+    async def put_reading_right(self, ref: str, reading: Reading) -> bool:
+        """Put a reading right, in one deed."""
+        return await self._one(lambda: self._site.put_right(ref, reading), False)
 
     async def smooth(self, ref: str, room: str = "") -> bool:
         """Put on file that a subfloor was levelled."""

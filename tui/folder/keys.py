@@ -27,7 +27,7 @@ KEYS: list[BindingType] = [
         "e",
         "edit",
         "Change",
-        tooltip="Change the chosen room; say that the chosen snag is put right",
+        tooltip="Change the chosen room; put a reading or a snag right",
         id="folder.change",
     ),
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),

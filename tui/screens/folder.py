@@ -44,7 +44,8 @@ class FolderScreen(View):
 
     TEACHES: ClassVar[tuple[str, ...]] = (
         "The line above says whether the floor may be laid, and what is next. Left and right turn the sections.",
-        "What is on file is not overwritten: a wrong line is taken back with x, and filed again.",
+        "What is on file is not overwritten: a wrong line is taken back with x, and filed again; e does both "
+        "at once for a reading.",
     )
     DEFAULT_CSS = """
     FolderScreen ContentSwitcher { height: 1fr; }
@@ -246,6 +247,8 @@ class FolderScreen(View):
             self._run(self._errands.mend(self.ref, fact))
         elif isinstance(fact, Laying) and fact.ended_at is None:
             self._run(self._errands.lay(self.ref, fact.room))
+        elif isinstance(fact, Reading):
+            self._run(self._errands.put_reading_right(self.ref, fact))
         elif fact is None:
             tell(self.app, "There is no line to change here; the job's own card is changed with j.", "warning")
         else:
