@@ -13,6 +13,7 @@ from store.desk.firm_counter import FirmCounter, ProductCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
+from store.desk.logger_counter import LoggerCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
@@ -30,6 +31,7 @@ class Desk:
         self.plans = PlanCounter(bench)
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
+        self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)

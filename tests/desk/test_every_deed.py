@@ -167,6 +167,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
     ),
+    "LoggerCounter.take_in": ("FRESH", lambda desk: desk.loggers.take_in("FRESH", ROOM, b"2026-11-01 09:30;20;50")),
     "LayingCounter.start": (
         "FRESH",
         lambda desk: desk.laying.start("FRESH", LayingDraft(room=ROOM, begun_at=EARLIER), (OPENING,)),

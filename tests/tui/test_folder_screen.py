@@ -203,6 +203,29 @@ async def test_a_reading_is_put_right_with_e_and_its_whole_line_says_so(tmp_path
             assert "Put right: the line that stood here before was taken back" in seen(pilot)
 
 
+async def test_a_loggers_file_is_told_before_it_is_filed_and_taken_in_once(tmp_path: Path) -> None:
+    file = tmp_path / "log.csv"
+    file.write_text("Date;Temp;RH\n2026-11-24 09:00;20,5;52\n2026-11-24 10:00;20,5;53\nend\n")
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "readings")
+            await press(pilot, "w")
+            await answer_all(pilot, str(file), None)
+            await pilot.pause()
+            assert "2 readings of the air" in seen(pilot)
+            assert "Line 4: no date and time" in seen(pilot)
+            await pilot.press("right", "enter")
+            await pilot.pause()
+            assert "2 readings of the air" in told(pilot)
+            pilot.app.clear_notifications()
+            await pilot.pause()
+            assert "air 20.5 °C 53 %" in seen(pilot)
+            await press(pilot, "w")
+            await answer_all(pilot, str(file), None)
+            await pilot.pause()
+            assert "Nothing is new in this file. 2 lines on file already." in told(pilot)
+
+
 async def test_the_cursor_stays_on_its_line_when_the_clock_ticks(tmp_path: Path) -> None:
     clock = MovingClock()
     with demo_desk(tmp_path, clock) as desk:

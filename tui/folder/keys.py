@@ -10,6 +10,7 @@ KEYS: list[BindingType] = [
     Binding("c", "carry", "Carry", tooltip="Carry packs: unit, free stock, rooms", id="folder.carry"),
     Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),
     Binding("r", "read", "Read", tooltip="Put a reading on file: air, moisture, flatness", id="folder.read"),
+    Binding("w", "logger", "Logger", tooltip="Take in what a data logger wrote of the air", id="folder.logger"),
     Binding(
         "v",
         "over_time",

@@ -186,6 +186,10 @@ class FolderScreen(View):
         """Put a reading on file."""
         self._run(self._errands.read(self.ref, self.pane.room), Section.READINGS)
 
+    def action_logger(self) -> None:
+        """Take in a data logger's file."""
+        self._run(self._errands.take_in_logger(self.ref, self.pane.room), Section.READINGS)
+
     def action_over_time(self) -> None:
         """Show how the readings of the chosen room went, beginning with the kind that is chosen."""
         page, room = self._page, self.pane.room
