@@ -36,7 +36,7 @@ class LoggerErrands(Subject):
         if not await self.sure(question, yes="File them", no="Not now", detail=detail):
             return False
         taken = self.desk.loggers.take_in(ref, answer.room, raw)
-        return self.done(f"{counted(taken.readings, 'reading')} of the air in {the_room(taken.room)} on file.")
+        return self.done(f"On file: {counted(taken.readings, 'reading')} of the air in {the_room(taken.room)}.")
 
     def _say_span(self, found: LookedThrough) -> str:
         moments = [one.at for one in found.new]
