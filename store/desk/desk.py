@@ -14,6 +14,7 @@ from store.desk.firm_counter import FirmCounter, ProductCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
+from store.desk.logger_counter import LoggerCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
@@ -34,6 +35,7 @@ class Desk:
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
+        self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)
         self.proposals = ProposalCounter(bench, self.diary)

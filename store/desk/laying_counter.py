@@ -38,6 +38,23 @@ class ReadingCounter:
             self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
         return reading
 
+    def put_right(self, ref: str, reading: Reading, draft: ReadingDraft, why: str) -> Reading:
+        """Take a reading back and file what it should have said, in one deed and one line of history.
+
+        Raises:
+            Refused: the reading has been taken back already, or is another job's.
+            DraftRefused: the new one cannot be filed, or no reason was given; the old one stands.
+        """
+        with self._bench.deed():
+            refuse(self.problems(ref, draft) + checks.problems_with_text("why", why, "Say why it is put right."))
+            must_be_of_job(ref, reading, self._bench.facts(ref).readings)
+            events, now = self._bench.cabinet.events, self._bench.now()
+            events.take_back("reading", reading.id, at=now, who=self._bench.who, why=why)
+            right = events.add_reading(self._bench.job_id(ref), draft, corrects=reading.id)
+            self._bench.write_down("reading put right", ref=ref, subject=why[:80], before=reading, after=right)
+            self._bench.settle(ref)
+        return right
+
     def smoothing_problems(self, ref: str, draft: SmoothingDraft) -> Problems:
         facts = self._bench.facts(ref)
         found = checks.problems_with_moment("at", draft.at, self._bench.now())

@@ -38,6 +38,7 @@ from store.trade.events import (
     SmoothingDraft,
     SnagDraft,
 )
+from store.trade.evidence import FIGURES_OF, Evidence, problems_with_evidence
 from store.trade.readings import KINDS, Measure, ReadingDraft, Straightedge, problems_with_measure
 
 MOST_AREA_M2 = 1_000_000
@@ -126,18 +127,32 @@ def opening(spot: Spot, named: Named) -> OpeningDraft:
 
 def reading(spot: Spot, named: Named) -> ReadingDraft:
     """Return a reading; which figures it has depends on its kind."""
-    measure = KINDS[bared(spot).need("kind", lambda spot: one_of(spot, KINDS))]
+    kind = bared(spot).need("kind", lambda spot: one_of(spot, KINDS))
+    measure = KINDS[kind]
     figures = [field.name for field in fields(measure)]
-    keys = opened(spot, " ".join(("room at kind taken_by note", *figures)))
+    keys = opened(spot, " ".join(("room at kind taken_by note point instrument", *figures, *FIGURES_OF.get(kind, ()))))
     draft = ReadingDraft(
         room=keys.need("room", named.room),
         at=keys.need("at", instant),
         measure=_measure(keys, measure, figures),
         taken_by=keys.may("taken_by", text, ""),
         note=keys.may("note", text, ""),
+        evidence=_evidence(keys),
     )
     keys.vet(problems_with_measure(draft.measure))
+    keys.vet(problems_with_evidence(draft.kind, draft.evidence))
     return draft
+
+
+def _evidence(keys: Keys) -> Evidence:
+    return Evidence(
+        point=keys.may("point", text, ""),
+        instrument=keys.may("instrument", text, ""),
+        sample_g=keys.may("sample_g", number, None),
+        gauge_bar=keys.may("gauge_bar", number, None),
+        depth_mm=keys.may("depth_mm", whole, None),
+        hours=keys.may("hours", whole, None),
+    )
 
 
 def _measure(keys: Keys, measure: type[Measure], figures: list[str]) -> Measure:

@@ -19,6 +19,7 @@ from store.trade.events import (
     SmoothingDraft,
     SnagDraft,
 )
+from store.trade.evidence import Evidence
 from store.trade.jobs import UNIT_WORD
 from store.trade.readings import ReadingDraft
 
@@ -118,8 +119,14 @@ def reading(draft: ReadingDraft, stamp: Stamp) -> Entry:
             **{name: figure(getattr(draft.measure, name)) for name in names},
             "taken_by": draft.taken_by or None,
             "note": draft.note or None,
+            **_evidence(draft.evidence),
         }
     )
+
+
+def _evidence(evidence: Evidence) -> Entry:
+    given = {field.name: getattr(evidence, field.name) for field in fields(evidence)}
+    return {name: figure(value) if isinstance(value, float) else value for name, value in given.items() if value != ""}
 
 
 def smoothing(draft: SmoothingDraft, stamp: Stamp) -> Entry:

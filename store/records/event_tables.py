@@ -68,6 +68,13 @@ class ReadingRow(RowOfJob):
     gap_mm = FigureField(null=True)
     taken_by = WordsField()
     note = WordsField()
+    point = WordsField()
+    instrument = WordsField()
+    sample_g = FigureField(null=True)
+    gauge_bar = FigureField(null=True)
+    depth_mm = WholeField(null=True)
+    hours = WholeField(null=True)
+    corrects = WholeField(null=True)
 
 
 class SmoothingRow(RowOfJob):

@@ -81,9 +81,10 @@ class EventDrawer(Ledger):
             self._file.file_away(PurchaseLineRow.insert(purchase_id=order_id, product_id=product_id, packs=line.packs))
         return filed(Order, draft, id=order_id)
 
-    def add_reading(self, job_id: int, draft: ReadingDraft) -> Reading:
-        """File a reading; Refused for a room the job has not."""
+    def add_reading(self, job_id: int, draft: ReadingDraft, corrects: int | None = None) -> Reading:
+        """File a reading, in the place of one taken back or in none; Refused for a room the job has not."""
         figures = {field.name: getattr(draft.measure, field.name) for field in fields(draft.measure)}
+        figures |= {field.name: getattr(draft.evidence, field.name) for field in fields(draft.evidence)}
         row_id = self._file.file_away(
             ReadingRow.insert(
                 job_id=job_id,
@@ -92,10 +93,11 @@ class EventDrawer(Ledger):
                 kind=draft.kind,
                 taken_by=draft.taken_by,
                 note=draft.note,
+                corrects=corrects,
                 **figures,
             )
         )
-        return filed(Reading, draft, id=row_id)
+        return filed(Reading, draft, id=row_id, corrects=corrects)
 
     def add_smoothing(self, job_id: int, draft: SmoothingDraft) -> Smoothing:
         """File a smoothing; Refused for a room the job has not."""

@@ -33,6 +33,7 @@ from store.trade.events import (
     Smoothing,
     Snag,
 )
+from store.trade.evidence import Evidence
 from store.trade.readings import KINDS, Reading
 
 Noun = TypeVar("Noun")
@@ -94,6 +95,12 @@ def readings(file: OpenFile, which: Expression) -> Filed[Reading]:
         ReadingRow.percent,
         ReadingRow.span_mm,
         ReadingRow.gap_mm,
+        ReadingRow.point,
+        ReadingRow.instrument,
+        ReadingRow.sample_g,
+        ReadingRow.gauge_bar,
+        ReadingRow.depth_mm,
+        ReadingRow.hours,
     )
     query = ReadingRow.select(
         ReadingRow.job_id,
@@ -104,6 +111,7 @@ def readings(file: OpenFile, which: Expression) -> Filed[Reading]:
         *columns,
         ReadingRow.taken_by,
         ReadingRow.note,
+        ReadingRow.corrects,
     )
     return file.rows(_in_rooms(query, ReadingRow.room_id).where(which).order_by(ReadingRow.id), _reading)
 
@@ -198,5 +206,6 @@ def _order_line(*, purchase_id: int, product: str, packs: int) -> tuple[int, Ord
 def _reading(*, job_id: int, kind: str, **columns: object) -> tuple[int, Reading]:
     noun = KINDS[kind]
     measure = build(noun, {name: columns[name] for name in noun.__dataclass_fields__})
-    own = {name: columns[name] for name in ("id", "room", "at", "taken_by", "note")}
-    return job_id, build(Reading, own, measure=measure)
+    own = {name: columns[name] for name in ("id", "room", "at", "taken_by", "note", "corrects")}
+    evidence = build(Evidence, {name: columns[name] for name in Evidence.__dataclass_fields__})
+    return job_id, build(Reading, own, measure=measure, evidence=evidence)

@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_5, step_6
+from store.records import step_1, step_2, step_3, step_4, step_5, step_6
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -32,6 +32,12 @@ def surveyed(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def evidence(connection: sqlite3.Connection) -> None:
+    """Add what stands behind a reading, and the reading it was put right from."""
+    for statement in step_4.statements():
+        connection.execute(statement)
+
+
 def signed_verdicts(connection: sqlite3.Connection) -> None:
     """Add limits of one's own, heating, old floors, training, the morning list, and what makes readings void."""
     for statement in step_5.statements():
@@ -44,7 +50,7 @@ def diary(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, signed_verdicts, diary)
+STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, evidence, signed_verdicts, diary)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

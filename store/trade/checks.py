@@ -17,11 +17,12 @@ from store.trade.events import (
     PlaceKind,
     in_room,
 )
+from store.trade.evidence import problems_with_evidence
 from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid, laid_mm2
 from store.trade.on_hand import spare_boards, spare_packs
 from store.trade.products import Board
-from store.trade.readings import ReadingDraft, problems_with_measure
+from store.trade.readings import ReadingDraft, problems_with_air, problems_with_measure
 from store.trade.stacks import stacks_on_site
 
 MOST_PACKS = 10_000
@@ -123,6 +124,8 @@ def problems_with_reading(draft: ReadingDraft, facts: JobFacts, now: datetime) -
         *_future("at", draft.at, now),
         *_room_problems("room", facts, draft.room),
         *problems_with_measure(draft.measure),
+        *problems_with_air(draft.measure),
+        *problems_with_evidence(draft.kind, draft.evidence),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from store.errors import Problem
+from store.trade.evidence import NOTHING_BEHIND, Evidence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +84,7 @@ class ReadingDraft:
     measure: Measure
     taken_by: str = ""
     note: str = ""
+    evidence: Evidence = NOTHING_BEHIND
 
     @property
     def kind(self) -> str:
@@ -92,9 +94,13 @@ class ReadingDraft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading(ReadingDraft):
-    """A reading on file; readings are never changed, only taken back."""
+    """A reading on file; readings are never changed, only taken back.
+
+    ``corrects`` is the number of the one that was taken back for this one, where it was put right in one deed.
+    """
 
     id: int
+    corrects: int | None = None
 
 
 # What each instrument can show at all; beyond it a figure is a slip of the key, not a reading.
@@ -117,3 +123,20 @@ def problems_with_measure(measure: Measure) -> tuple[Problem, ...]:
             say = f"A {word} is from {least:g} to {most:g} {unit}, not {value:g}."
             found.append(Problem(field=field, say=say))
     return tuple(found)
+
+
+WARMEST_AIR_C = 45.0
+"""No room that is floored is warmer (common practice, no source); above it a figure was likely read in °F."""
+
+
+def problems_with_air(measure: Measure) -> tuple[Problem, ...]:
+    """Return what is wrong with air too warm for any room: it asks whether it was read in °F.
+
+    >>> problems_with_air(Air(temp_c=68, rh_percent=50))[0].say
+    'Air of 68 °C? If the meter shows Fahrenheit, 68 °F is 20 °C: write 20.'
+    """
+    if not isinstance(measure, Air) or not WARMEST_AIR_C < measure.temp_c <= _SPANS["temp_c"][2]:
+        return ()
+    given, celsius = f"{measure.temp_c:g}", f"{round((measure.temp_c - 32) * 5 / 9, 1):g}"
+    say = f"Air of {given} °C? If the meter shows Fahrenheit, {given} °F is {celsius} °C: write {celsius}."
+    return (Problem(field="temp_c", say=say),)

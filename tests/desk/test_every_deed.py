@@ -172,6 +172,10 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),
     "ReadingCounter.take": ("FRESH", lambda desk: desk.readings.take("FRESH", READING)),
+    "ReadingCounter.put_right": (
+        "FRESH",
+        lambda desk: desk.readings.put_right("FRESH", desk.jobs.card("FRESH").facts.readings[0], READING, "misread"),
+    ),
     "ReadingCounter.smoothed": (
         "FRESH",
         lambda desk: desk.readings.smoothed("FRESH", SmoothingDraft(room=ROOM, at=EARLIER, note="two bags")),
@@ -186,6 +190,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
             "FRESH", MorningCheckDraft(room=ROOM, at=EARLIER, temp_c=20, rh_percent=50, surface_c=18)
         ),
     ),
+    "LoggerCounter.take_in": ("FRESH", lambda desk: desk.loggers.take_in("FRESH", ROOM, b"2026-11-01 09:30;20;50")),
     "LayingCounter.start": (
         "FRESH",
         lambda desk: desk.laying.start("FRESH", LayingDraft(room=ROOM, begun_at=EARLIER), (OPENING,)),
@@ -206,6 +211,7 @@ def shop(records: Path) -> Path:
     with desk_at(records) as desk:
         desk.closing.add_snag("FRESH", SNAG)
         desk.diary.book("FRESH", replace(BOOKING, person="Ode"))
+        desk.readings.take("FRESH", READING)
     return records
 
 

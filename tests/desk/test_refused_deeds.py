@@ -185,6 +185,34 @@ def test_what_is_taken_back_counts_no_longer_and_stays_in_the_history(records: P
         assert [line.deed for line in desk.jobs.history("FRESH")[:2]] == ["reading taken back", "reading taken"]
 
 
+def test_a_reading_is_put_right_in_one_deed_and_the_new_line_knows_the_old_one(records: Path) -> None:
+    with desk_at(records) as desk:
+        wrong = desk.readings.take("FRESH", READING)
+        told = len(desk.jobs.history("FRESH"))
+        right = desk.readings.put_right("FRESH", wrong, replace(READING, note="read again"), "figures swapped")
+        assert (right.corrects, right.note) == (wrong.id, "read again")
+        assert wrong not in facts(desk, "FRESH").readings
+        assert right in facts(desk, "FRESH").readings
+        assert len(desk.jobs.history("FRESH")) == told + 1
+        assert desk.jobs.history("FRESH")[0].deed == "reading put right"
+
+
+def test_a_reading_that_cannot_be_put_right_stands_as_it_was(records: Path) -> None:
+    with desk_at(records) as desk:
+        wrong = desk.readings.take("FRESH", READING)
+        said = dump(records)
+        for draft, why in ((READING, " "), (replace(READING, room="Nowhere"), "misread")):
+            with pytest.raises(Refused):
+                desk.readings.put_right("FRESH", wrong, draft, why)
+        assert dump(records) == said
+        right = desk.readings.put_right("FRESH", wrong, READING, "misread")
+        said = dump(records)
+        with pytest.raises(Refused):
+            desk.readings.put_right("FRESH", wrong, READING, "misread once more")
+        assert right in facts(desk, "FRESH").readings
+    assert dump(records) == said
+
+
 def test_nothing_is_taken_back_twice(records: Path) -> None:
     with desk_at(records) as desk:
         note = desk.closing.add_note("FRESH", NOTE)

@@ -1,5 +1,6 @@
 """Whatever a folder holds, it is written and read again without a difference."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta, timezone
 
 from hypothesis import HealthCheck, given, settings
@@ -46,6 +47,7 @@ from store.trade.readings import (
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
+from tests.any_evidence import behind
 from tests.any_survey import finds, limits, packed_any_way
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
@@ -213,7 +215,11 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         moves=draw(few(st.builds(MoveDraft, **packed, packs=some, source=place, target=place))),
         openings=draw(few(st.builds(OpeningDraft, **packed, packs=some, room=room))),
         readings=draw(
-            few(st.builds(ReadingDraft, room=room, at=instants, measure=measures, taken_by=texts, note=texts))
+            few(
+                st.builds(ReadingDraft, room=room, at=instants, measure=measures, taken_by=texts, note=texts).flatmap(
+                    lambda draft: behind(texts, draft.kind).map(lambda evidence: replace(draft, evidence=evidence))
+                )
+            )
         ),
         smoothings=draw(few(st.builds(SmoothingDraft, room=room, at=instants, note=texts))),
         layings=draw(few(room.flatmap(layings))),

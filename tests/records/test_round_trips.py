@@ -45,6 +45,7 @@ from store.trade.readings import (
     TimberSubfloor,
 )
 from store.trade.traditions import Tradition
+from tests.any_evidence import any_evidence
 from tests.any_survey import finds, limits, packed_any_way
 
 SERIAL = itertools.count(1)
@@ -262,7 +263,17 @@ def test_everything_that_happens_comes_back_as_it_was_filed(cabinet: Cabinet, da
         )
         reading = events.add_reading(
             number,
-            draw(st.builds(ReadingDraft, room=hall, at=moments, measure=measures, taken_by=words, note=words)),
+            draw(
+                st.builds(
+                    ReadingDraft,
+                    room=hall,
+                    at=moments,
+                    measure=measures,
+                    taken_by=words,
+                    note=words,
+                    evidence=any_evidence(words),
+                )
+            ),
         )
         smoothing = events.add_smoothing(number, draw(st.builds(SmoothingDraft, room=hall, at=moments, note=words)))
         laying = events.add_laying(

@@ -13,6 +13,7 @@ from store.trade.events import (
     OrderLine,
     in_room,
 )
+from store.trade.evidence import Evidence
 from store.trade.jobs import (
     CustomerDraft,
     JobDraft,
@@ -188,10 +189,17 @@ async def test_a_reading_of_the_air_is_put_on_file_with_its_limit_beside_it() ->
         )
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, None, None, "now", "20,5", "52", ("space", "down", "enter"), "by the door")
+        await answer_all(
+            pilot, None, None, "now", "20,5", "52", ("space", "down", "enter"), "damp day", "by the door", None
+        )
     assert ("Hall", "air") in asked
     assert app.answer == ReadingDraft(
-        room="Hall", at=NOW, measure=Air(temp_c=20.5, rh_percent=52.0), taken_by="Ana", note="by the door"
+        room="Hall",
+        at=NOW,
+        measure=Air(temp_c=20.5, rh_percent=52.0),
+        taken_by="Ana",
+        note="damp day",
+        evidence=Evidence(point="by the door"),
     )
 
 
@@ -200,7 +208,7 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
         lambda: ReadingForm(rooms=ROOMS, clock=CLOCK, limit_for=lambda room, kind: "", check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, ("space", "end", "enter"), None, "9:30", "2 m", "2,5", None, None)
+        await answer_all(pilot, ("space", "end", "enter"), None, "9:30", "2 m", "2,5", None, None, None, None)
     assert app.answer == ReadingDraft(room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5))
     app = ShopWindow(
         lambda: ReadingForm(
@@ -212,6 +220,9 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
         )
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, None, None, None, "1.8", None, None)
+        await answer_all(pilot, None, None, None, "1.8", None, None, "point 3", "bottle 2", "50", "0,7", "30")
     assert isinstance(app.answer, ReadingDraft)
     assert app.answer.measure == Carbide(percent=1.8)
+    assert app.answer.evidence == Evidence(
+        point="point 3", instrument="bottle 2", sample_g=50.0, gauge_bar=0.7, depth_mm=30
+    )

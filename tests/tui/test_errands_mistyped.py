@@ -40,7 +40,7 @@ class TestWrongEntries:
             async with window_on(desk, "GQ-0149") as pilot:
                 before = len(desk.jobs.card("GQ-0149").facts.readings)
                 await press(pilot, "r")
-                await answer_all(pilot, None, None, "26/11 9:00", "20", "50", None, None)
+                await answer_all(pilot, None, None, "26/11 9:00", "20", "50", *[None] * 4)
                 assert "That moment has not come yet; write down what has happened." in seen(pilot)
                 assert len(desk.jobs.card("GQ-0149").facts.readings) == before
 
@@ -48,7 +48,7 @@ class TestWrongEntries:
         with demo_desk(tmp_path) as desk:
             async with window_on(desk, "GQ-0149") as pilot:
                 await press(pilot, "r")
-                await answer_all(pilot, None, None, None, "19,5", "1,234", None, None)
+                await answer_all(pilot, None, None, None, "19,5", "1,234", *[None] * 4)
                 assert "“1,234” can be read as 1234 or as 1 and a bit" in seen(pilot)
                 await type_over(pilot, "48,5")
                 await press(pilot, "ctrl+s")

@@ -26,6 +26,7 @@ from tests.tui.firm_window import (
 from tests.tui.shop_window import HOSTILE, answer_all, match_picture, picture
 from tui.dialogs.help_screen import HelpScreen
 from tui.dialogs.reading_charts import ReadingCharts
+from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.word_forms import TakeBack
 from tui.folder.keys import KEYS
 from tui.palette import ShopCommands
@@ -184,6 +185,45 @@ async def test_a_reading_taken_back_is_gone_from_the_list_and_stays_in_the_histo
             assert "Nothing has been read yet." in seen(pilot)
             await turn_to(pilot, "history")
             assert "reading taken back" in seen(pilot)
+
+
+async def test_a_reading_is_put_right_with_e_and_its_whole_line_says_so(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "readings")
+            await press(pilot, "e")
+            assert isinstance(pilot.app.screen, ReadingForm)
+            await pilot.press(*["tab"] * 4, "1", "ctrl+s", *"misread", "ctrl+s")
+            await pilot.pause()
+            assert "Put right." in told(pilot)
+            pilot.app.clear_notifications()
+            await pilot.pause()
+            assert "gap 1 mm in 2 m" in seen(pilot)
+            await press(pilot, "enter")
+            assert "Put right: the line that stood here before was taken back" in seen(pilot)
+
+
+async def test_a_loggers_file_is_told_before_it_is_filed_and_taken_in_once(tmp_path: Path) -> None:
+    file = tmp_path / "log.csv"
+    file.write_text("Date;Temp;RH\n2026-11-24 09:00;20,5;52\n2026-11-24 10:00;20,5;53\nend\n")
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await turn_to(pilot, "readings")
+            await press(pilot, "y")
+            await answer_all(pilot, str(file), None)
+            await pilot.pause()
+            assert "2 readings of the air" in seen(pilot)
+            assert "Line 4: no date and time" in seen(pilot)
+            await pilot.press("right", "enter")
+            await pilot.pause()
+            assert "2 readings of the air" in told(pilot)
+            pilot.app.clear_notifications()
+            await pilot.pause()
+            assert "air 20.5 °C 53 %" in seen(pilot)
+            await press(pilot, "y")
+            await answer_all(pilot, str(file), None)
+            await pilot.pause()
+            assert "Nothing is new in this file. 2 lines on file already." in told(pilot)
 
 
 async def test_the_cursor_stays_on_its_line_when_the_clock_ticks(tmp_path: Path) -> None:

@@ -112,11 +112,11 @@ async def survey(card: Card) -> None:
     await card.enter("a", "Chart room", "5200 x 4100", "", *(None,) * 5, osb, *(None,) * 9)
     card.told("The Chart room, 21.32 m², is on file; the job needs 11 packs of OAK-190 in all.")
     await card.says("Chart room ▲ to do 21.32 m²", "Next: Order 11 packs of OAK-190")
-    await card.enter("r", of_kind("timber_subfloor"), None, "23/11 9:40", "9,5", None, None)
+    await card.enter("r", of_kind("timber_subfloor"), None, "23/11 9:40", "9,5", *[None] * 4)
     card.told("Moisture of the timber subfloor 9.5 %, in the Chart room: good (at most 12 %).")
-    await card.enter("r", of_kind("straightedge"), None, "9:45", None, "5", None, None)
+    await card.enter("r", of_kind("straightedge"), None, "9:45", None, "5", *[None] * 4)
     card.told("5 mm under 2 m, in the Chart room: not good (at most 3 mm).")
-    await card.enter("r", None, None, "9:50", "19", "48", None, None)
+    await card.enter("r", None, None, "9:50", "19", "48", *[None] * 4)
     await card.says("gap 5 mm in 2 m ✗ not good (≤ 3 mm)", "subfloor 9.5 % ✓ good (≤ 12 %)")
 
 
@@ -135,7 +135,7 @@ async def level(card: Card) -> None:
     await card.at(24, 16)
     await card.enter("d", None, "24/11 11:00", "two bags")
     card.told("The subfloor in the Chart room is levelled. Check it again with the straightedge (r).")
-    await card.enter("d", None, None, "15:00", None, "2", None, None)
+    await card.enter("d", None, None, "15:00", None, "2", *[None] * 4)
     card.told("2 mm under 2 m, in the Chart room: good (at most 3 mm).")
     await card.says("◐ Ready from Fri 4 Dec 08:00.")
 
@@ -148,7 +148,7 @@ async def take_in(card: Card) -> None:
         "ready Fri 4 Dec 09:30 if the air stays right. Read the air there now (r)."
     )
     await card.says("▲ 1 damaged, Chart room", "● delivery")
-    await card.enter("d", None, None, "9:40", "20,5", "52", None, None)
+    await card.enter("d", None, None, "9:40", "20,5", "52", *[None] * 4)
     card.told("Room air 20.5 °C and 52 %, in the Chart room: good (18–24 °C and 40–65 %).")
     await card.at(30, 11)
     unit = ("space", "down", "enter")
@@ -164,14 +164,14 @@ async def carry(card: Card) -> None:
     await card.enter("d", None, None, None, "8:15")
     card.told("5 packs of OAK-190, batch K42, are in the Chart room; ready Tue 8 Dec 08:15 if the air stays right.")
     await card.says("K42 unit → Chart room", "OAK-190 11 12 0 11")
-    await card.enter("r", None, None, "8:20", "20,8", "49", None, None)
+    await card.enter("r", None, None, "8:20", "20,8", "49", *[None] * 4)
     await card.says("● acclimatising", "at best Tue 8 Dec 08:15", "Next: Test the subfloor")
 
 
 async def lay(card: Card) -> None:
     await card.at(8, 8, 40, month=12)
     await card.says("▲ Something to do first", "Next: Test the subfloor in the Chart room for moisture")
-    await card.enter("d", None, None, "8:25", "9,2", None, None)
+    await card.enter("d", None, None, "8:25", "9,2", *[None] * 4)
     await card.says("✓ Ready to lay now.", "Next: Lay the floor in the Chart room")
     # The morning list comes first: room, moment, air, base, three things looked at, who, a note.
     await card.enter("d", None, "8:20", "20", "50", "17", ("space",), ("space",), ("space",), None, "")

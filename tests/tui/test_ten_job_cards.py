@@ -36,6 +36,7 @@ YESTERDAY = "2026-11-24 09:00"
 CEMENT, CALCIUM = Subfloor.CEMENT_SCREED, Subfloor.CALCIUM_SULPHATE
 LONG_SETTLED = {"heating_begun_on": date(2026, 10, 20), "heating_proved_on": date(2026, 10, 28)}
 DRY_WOOD = (timber(YESTERDAY, 9.5), board_moisture(YESTERDAY, 8.5))
+LAPSED = Person(id=1, rev=1, name="Wren", isocyanates_until=date(2026, 11, 24))
 TRAINED_GLUE = replace(MS, needs_training=True)
 
 
@@ -79,7 +80,11 @@ NOT_READY = {
         "1 tub of MS-15 is missing",
     ),
     "nobody trained": (
-        card(*DRY_WOOD, glue=TRAINED_GLUE, people=(Person(id=1, name="Wren", isocyanates_until=date(2026, 11, 24)),)),
+        card(
+            *DRY_WOOD,
+            glue=TRAINED_GLUE,
+            people=(Person(id=1, rev=1, name="Wren", isocyanates_until=date(2026, 11, 24)),),
+        ),
         "people",
         "trained people only",
     ),

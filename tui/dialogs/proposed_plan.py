@@ -103,7 +103,8 @@ class ProposedPlan(ModalScreen[Taken | None]):
         here = table.cursor_row
         table.clear()
         for reason in self._reasons(best):
-            table.add_row(*self._cells(reason, best), key=_key(reason.floor))
+            mark, floor, who, when = self._words(reason, best)
+            table.add_row(cell(mark), cell(floor), cell(who), cell(when), key=_key(reason.floor))
         table.move_cursor(row=max(0, min(here, table.row_count - 1)))
         said = say_plan_sum(best, self._planning, self._today)
         looking = "" if best.done >= 1 else f" Still looking, {100 * best.done:.0f} %."
@@ -122,11 +123,11 @@ class ProposedPlan(ModalScreen[Taken | None]):
         """Whether booking this floor would change anything."""
         return reason.decider not in {Decider.BOOKED, Decider.PINNED, Decider.NOBODY, Decider.NO_DAY}
 
-    def _cells(self, reason: Reason, best: Proposal) -> tuple[Text, ...]:
+    def _words(self, reason: Reason, best: Proposal) -> tuple[str, str, str, str]:
         visit = self._visit(best, reason.floor)
         mark = "=" if not self._moves(reason) else "·" if reason.floor in self._out else "✓"
         when = say_visit(visit, self._today) if visit else f"▲ {say_reason(reason, self._today)}"
-        return cell(mark), cell(say_floor(reason.floor)), cell(visit.fitter if visit else ""), cell(when)
+        return mark, say_floor(reason.floor), visit.fitter if visit else "", when
 
     @on(DataTable.RowHighlighted)
     def _say_why(self) -> None:

@@ -5,11 +5,13 @@ from collections.abc import Awaitable, Callable
 from store.desk.closing_counter import TakenBack
 from store.trade.events import Snag
 from store.trade.jobs import Room
+from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
 from tui.errands.closing_errands import ClosingErrands
 from tui.errands.firm_errands import FirmErrands
 from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
+from tui.errands.logger_errands import LoggerErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.site_errands import SiteErrands
 from tui.errands.take_off_errands import TakeOffErrands
@@ -29,6 +31,7 @@ class Errands:
         self._jobs = JobErrands(view)
         self._packs = PackErrands(view)
         self._site = SiteErrands(view)
+        self._loggers = LoggerErrands(view)
         self._laying = LayingErrands(view)
         self._closing = ClosingErrands(view)
         self._take_off = TakeOffErrands(view)
@@ -117,6 +120,14 @@ class Errands:
     async def read(self, ref: str, room: str = "", kind: str = "air") -> bool:
         """Put a reading on file."""
         return await self._one(lambda: self._site.read(ref, room, kind), False)
+
+    async def put_reading_right(self, ref: str, reading: Reading) -> bool:
+        """Put a reading right, in one deed."""
+        return await self._one(lambda: self._site.put_right(ref, reading), False)
+
+    async def take_in_logger(self, ref: str, room: str = "") -> bool:
+        """Take in a data logger's file."""
+        return await self._one(lambda: self._loggers.take_in(ref, room), False)
 
     async def smooth(self, ref: str, room: str = "") -> bool:
         """Put on file that a subfloor was levelled."""

@@ -2,7 +2,7 @@
 
 from store.trade.events import SmoothingDraft
 from store.trade.jobs import Room, Subfloor
-from store.trade.readings import ReadingDraft
+from store.trade.readings import Reading, ReadingDraft
 from store.trade.voiding import VoidingDraft
 from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.smoothing_form import SmoothingForm
@@ -58,6 +58,23 @@ class SiteErrands(Subject):
         if draft is None:
             return False
         return self.done(f"What was measured on the subfloor in {the_room(draft.room)} before is void; test it again.")
+
+    async def put_right(self, ref: str, reading: Reading) -> bool:
+        """Put a reading right: the old line is taken back and the new one filed, in one deed."""
+        facts, firm = self.card(ref).facts, self.firm
+        form = ReadingForm(
+            rooms=[one.name for one in facts.rooms],
+            clock=self.clock,
+            limit_for=lambda where, what: say_limit_before(firm, facts, where, what),
+            check=lambda draft: self.desk.readings.problems(ref, draft),
+            first=(reading.room, reading.kind),
+            people=[person.name for person in self.desk.firm.people()],
+            standing=reading,
+        )
+        draft = await self.ask(form, lambda right: self.desk.readings.put_right(ref, reading, right, form.why))
+        if draft is None:
+            return False
+        return self.done(f"Put right. {say_read(draft, self.card(ref), firm)} The history keeps the old line.")
 
     async def smooth(self, ref: str, room: str = "") -> bool:
         """Put on file that a subfloor was levelled."""

@@ -10,6 +10,7 @@ KEYS: list[BindingType] = [
     Binding("c", "carry", "Carry", tooltip="Carry packs: unit, free stock, rooms", id="folder.carry"),
     Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),
     Binding("r", "read", "Read", tooltip="Put a reading on file: air, moisture, flatness", id="folder.read"),
+    Binding("y", "logger", "Logger", tooltip="Take in what a data logger wrote of the air", id="folder.logger"),
     Binding(
         "h",
         "over_time",
@@ -30,7 +31,7 @@ KEYS: list[BindingType] = [
         "e",
         "edit",
         "Change",
-        tooltip="Change the chosen room; say that the chosen snag is put right",
+        tooltip="Change the chosen room; put a reading or a snag right",
         id="folder.change",
     ),
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),

@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 
 from store.trade.events import Smoothing
-from store.trade.readings import Air, Reading, Straightedge
+from store.trade.readings import Air, Carbide, Reading, Straightedge
 from tui.folder.on_site import voiding_entry
 from tui.folder.page import Entry, Page
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
+from tui.words.evidence import say_doubt, say_evidence
 from tui.words.limits import say_judgement
 from tui.words.standing import say_clock
 from tui.words.vocabulary import READING_KINDS, the_room
@@ -91,6 +92,12 @@ def _whole_reading(page: Page, reading: Reading, limit: str, judgement: str) -> 
     yield Said(words=f"{say_measure(reading.measure)} in {the_room(reading.room)}, {page.clock.say(reading.at)}.")
     if limit:
         yield Said(words=f"{judgement}; it must be {limit}.", tone=tones.get(judgement[0], Tone.MUTED))
+    doubt = say_doubt(reading.measure.percent, reading.evidence) if isinstance(reading.measure, Carbide) else ""
+    if doubt:
+        yield Said(words=f"▲ {doubt}", tone=Tone.WARN)
+    yield from (Said(words=words) for words in say_evidence(reading.evidence))
+    if reading.corrects is not None:
+        yield Said(words="Put right: the line that stood here before was taken back; the history keeps it.")
     if reading.taken_by:
         yield Said(words=f"Taken by {clean(reading.taken_by)}.")
     if reading.note:

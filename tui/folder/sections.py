@@ -70,7 +70,8 @@ PARTS: dict[Section, Part] = {
         columns=readings.COLUMNS,
         noun="lines",
         empty="Nothing has been read yet.\n\nr puts a reading on file: room air, moisture of the subfloor or the "
-        "boards, the gap under the straightedge. Each is held against its limit. s says that a subfloor was levelled.",
+        "boards, the gap under the straightedge. Each is held against its limit. s says that a subfloor was levelled. "
+        "y takes in the file of a data logger.",
         entries=readings.readings_entries,
         summary=readings.readings_summary,
         offers=("read", "smooth", "over_time", "take_back"),

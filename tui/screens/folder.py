@@ -48,7 +48,8 @@ class FolderScreen(View):
 
     TEACHES: ClassVar[tuple[str, ...]] = (
         "The line above says whether the floor may be laid, and what is next. Left and right turn the sections.",
-        "What is on file is not overwritten: a wrong line is taken back with x, and filed again.",
+        "What is on file is not overwritten: a wrong line is taken back with x, and filed again; e does both "
+        "at once for a reading.",
     )
     DEFAULT_CSS = """
     FolderScreen ContentSwitcher { height: 1fr; }
@@ -195,6 +196,10 @@ class FolderScreen(View):
         """Put a reading on file."""
         self._run(self._errands.read(self.ref, self.pane.room), Section.READINGS)
 
+    def action_logger(self) -> None:
+        """Take in a data logger's file."""
+        self._run(self._errands.take_in_logger(self.ref, self.pane.room), Section.READINGS)
+
     def action_over_time(self) -> None:
         """Show how the readings of the chosen room went, beginning with the kind that is chosen."""
         page, room = self._page, self.pane.room
@@ -274,6 +279,8 @@ class FolderScreen(View):
             self._run(self._errands.lay(self.ref, fact.room))
         elif isinstance(fact, Times):
             tell(self.app, _WORKED_OUT, "warning")
+        elif isinstance(fact, Reading):
+            self._run(self._errands.put_reading_right(self.ref, fact))
         elif fact is None:
             tell(self.app, "There is no line to change here; the job's own card is changed with j.", "warning")
         else:
