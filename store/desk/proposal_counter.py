@@ -13,7 +13,7 @@ from store.trade.facts import JobFacts, known_at
 from store.trade.firm import Firm
 from store.trade.people import PersonDraft
 from store.trade.planning.floors import PATTERNS, floors_to_lay, stretches_of
-from store.trade.planning.job_network import job_times
+from store.trade.planning.job_network import job_times, lead_days_of
 from store.trade.planning.nouns import Fitter, Floor, FloorKey, Half, Proposal, Visit
 from store.trade.planning.propose import propose
 from store.trade.planning.rates import laid_in, rates_from
@@ -68,7 +68,9 @@ class ProposalCounter:
         floors = [
             floor
             for facts in jobs
-            for floor in floors_to_lay(facts, job_times(firm, facts, now, rates=rates), visits)
+            for floor in floors_to_lay(
+                facts, job_times(firm, facts, now, rates=rates, lead_days=lead_days_of(facts)), visits
+            )
             if floor.key in alone or floor.key not in booked
         ]
         if not floors:

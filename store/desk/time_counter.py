@@ -2,7 +2,7 @@
 
 from store.desk.counter import Bench
 from store.trade.facts import JobFacts, known_at
-from store.trade.planning.job_network import JobTimes, job_times
+from store.trade.planning.job_network import JobTimes, job_times, lead_days_of
 
 
 class TimeCounter:
@@ -24,4 +24,4 @@ class TimeCounter:
         known = known_at(facts, self._bench.now(), self._bench.today())
         if not known.rooms or known.handover is not None:
             return None
-        return job_times(self._bench.firm(), known, self._bench.now())
+        return job_times(self._bench.firm(), known, self._bench.now(), lead_days=lead_days_of(known))

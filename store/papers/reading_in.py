@@ -131,7 +131,7 @@ def _board(spot: Spot) -> BoardDraft:
     keys = opened(
         spot,
         "code kind name build species length_mm width_mm thickness_mm boards_per_pack acclimatise_hours"
-        " price_minor climate lengths shortest_mm pack_run_mm handed sheet_limits ready_when_stable",
+        " price_minor climate lengths shortest_mm pack_run_mm handed sheet_limits ready_when_stable lead_days",
     )
     return BoardDraft(
         code=keys.need("code", text),
@@ -151,6 +151,7 @@ def _board(spot: Spot) -> BoardDraft:
         handed=keys.may("handed", truth, False),
         sheet_limits=keys.each("sheet_limits", own_limit),
         ready_when_stable=keys.may("ready_when_stable", truth, False),
+        lead_days=keys.may("lead_days", whole, None),
     )
 
 
@@ -158,7 +159,7 @@ def _glue(spot: Spot) -> GlueDraft:
     keys = opened(
         spot,
         "code kind name rate_g_per_m2 tub_kg open_time_min walk_on_hours full_load_hours price_minor"
-        " sheet_limits needs_training",
+        " sheet_limits needs_training lead_days",
     )
     return GlueDraft(
         code=keys.need("code", text),
@@ -171,4 +172,5 @@ def _glue(spot: Spot) -> GlueDraft:
         price_minor=keys.may("price_minor", whole, 0),
         sheet_limits=keys.each("sheet_limits", own_limit),
         needs_training=keys.may("needs_training", truth, False),
+        lead_days=keys.may("lead_days", whole, None),
     )

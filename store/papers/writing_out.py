@@ -127,6 +127,7 @@ def _board(board: BoardDraft) -> Entry:
             "handed": board.handed or None,
             "sheet_limits": _limits(board.sheet_limits) or None,
             "ready_when_stable": board.ready_when_stable or None,
+            "lead_days": board.lead_days,
         }
     )
 
@@ -145,6 +146,7 @@ def _glue(glue: GlueDraft) -> Entry:
             "price_minor": glue.price_minor,
             "sheet_limits": _limits(glue.sheet_limits) or None,
             "needs_training": glue.needs_training or None,
+            "lead_days": glue.lead_days,
         }
     )
 

@@ -18,7 +18,7 @@ _COLUMNS = (
     ),
 )
 
-_MAY_BE_EMPTY = {"climate", "shortest_mm", "pack_run_mm"}
+_MAY_BE_EMPTY = {"climate", "shortest_mm", "pack_run_mm", "lead_days"}
 
 
 class ProductDrawer:

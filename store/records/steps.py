@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_4, step_5, step_6
+from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -50,7 +50,13 @@ def diary(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, evidence, signed_verdicts, diary)
+def lead_times(connection: sqlite3.Connection) -> None:
+    """Add the days from an order of a product to its delivery."""
+    for statement in step_7.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, evidence, signed_verdicts, diary, lead_times)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

@@ -83,6 +83,7 @@ class ProductRow(Row):
     sheet_limits = LimitsField(null=True)
     ready_when_stable = FlagField(null=True)
     needs_training = FlagField(null=True)
+    lead_days = WholeField(null=True)
 
 
 class CustomerRow(Row):

@@ -28,7 +28,8 @@ class BoardDraft:
     longest first, and ``length_mm`` is the longest. Or the lengths are as they come, from ``shortest_mm`` to
     ``length_mm``; then ``pack_run_mm`` is what the boards of a pack measure end to end. ``handed`` blocks come as left
     ones and right ones, in packs of their own. ``sheet_limits`` are the highest readings of the subfloor that the sheet
-    allows. ``ready_when_stable``: the wait ends when the boards' moisture stands still, not after hours.
+    allows. ``ready_when_stable``: the wait ends when the boards' moisture stands still, not after hours. ``lead_days``
+    are the calendar days from an order to its delivery, where they are known.
     """
 
     code: str
@@ -48,6 +49,7 @@ class BoardDraft:
     handed: bool = False
     sheet_limits: tuple[OwnLimit, ...] = ()
     ready_when_stable: bool = False
+    lead_days: int | None = None
 
     @property
     def kind(self) -> ProductKind:
@@ -93,6 +95,7 @@ class GlueDraft:
     price_minor: int = 0
     sheet_limits: tuple[OwnLimit, ...] = ()
     needs_training: bool = False
+    lead_days: int | None = None
 
     @property
     def kind(self) -> ProductKind:
@@ -149,6 +152,8 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
     if not 0 <= draft.price_minor <= MAX_PRICE_MINOR:
         found.append(Problem(field="price_minor", say="A price is from 0 to 1,000,000.00."))
     found += problems_with_limits("sheet_limits", draft.sheet_limits)
+    if draft.lead_days is not None and not 0 <= draft.lead_days <= 730:
+        found.append(Problem(field="lead_days", say="From an order to its delivery it takes from 0 to 730 days."))
     if isinstance(draft, BoardDraft):
         found += _problems_with_lengths(draft)
     if isinstance(draft, GlueDraft):

@@ -111,6 +111,7 @@ boards = packed_any_way(
         climate=st.none() | climates,
         sheet_limits=limits(texts),
         ready_when_stable=st.booleans(),
+        lead_days=st.none() | st.integers(0, 730),
     )
 )
 glues = st.builds(
@@ -125,6 +126,7 @@ glues = st.builds(
     price_minor=st.integers(0, 100_000_000),
     sheet_limits=limits(texts),
     needs_training=st.booleans(),
+    lead_days=st.none() | st.integers(0, 730),
 )
 
 

@@ -99,6 +99,7 @@ board_sheets = packed_any_way(
         climate=st.none() | climates,
         sheet_limits=limits(words),
         ready_when_stable=st.booleans(),
+        lead_days=st.none() | st.integers(0, 730),
     )
 )
 glue_sheets = st.builds(
@@ -113,6 +114,7 @@ glue_sheets = st.builds(
     price_minor=counts,
     sheet_limits=limits(words),
     needs_training=st.booleans(),
+    lead_days=st.none() | st.integers(0, 730),
 )
 customers = st.builds(CustomerDraft, name=words, phone=words, email=words)
 jobs = st.builds(

@@ -56,6 +56,12 @@ class ProductForm(Dialog[ProductDraft]):
             typed_limits(draft.sheet_limits) if draft else "",
             hint="As the sheet says, like carbide cement 2; hygrometer 75; timber 10. May stay empty.",
         )
+        self._lead = TextField(
+            "lead_days",
+            "Days to come",
+            "" if draft is None or draft.lead_days is None else str(draft.lead_days),
+            hint="Calendar days from an order to its delivery, like 14; empty: 14 are reckoned with.",
+        )
         self._climate = ClimateFields(draft.climate if isinstance(draft, BoardDraft) else None, climate)
 
     def _board_fields(self, board: BoardDraft | None) -> None:
@@ -130,6 +136,7 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._handed
         yield self._limits
         yield self._stable if self._kind is ProductKind.BOARD else self._training
+        yield self._lead
         yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
 
     def _read_price(self, text: str) -> int | Misread:
@@ -158,6 +165,7 @@ class ProductForm(Dialog[ProductDraft]):
             climate=self._climate.fill_in(slip),
             sheet_limits=slip.read(self._limits, read_limits, ()),
             ready_when_stable=self._stable.yes,
+            lead_days=slip.read_if_given(self._lead, read_whole),
         )
 
     def _glue(self, slip: Slip) -> GlueDraft:
@@ -172,6 +180,7 @@ class ProductForm(Dialog[ProductDraft]):
             price_minor=slip.read(self._price, self._read_price, 0),
             sheet_limits=slip.read(self._limits, read_limits, ()),
             needs_training=self._training.yes,
+            lead_days=slip.read_if_given(self._lead, read_whole),
         )
 
 

@@ -34,7 +34,9 @@ def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
     """Return a product's sheet, a fact for each line."""
     own = _board(product, firm) if isinstance(product, BoardDraft) else _glue(product)
     price = say_money(product.price_minor, firm.currency) if product.price_minor else "not written down"
-    return [("Name", clean(product.name)), *own, (f"A {say_unit(product)} costs", price)]
+    days = product.lead_days
+    comes = [("It comes", f"{counted(days, 'day')} after an order")] if days is not None else []
+    return [("Name", clean(product.name)), *own, *comes, (f"A {say_unit(product)} costs", price)]
 
 
 def _board(board: BoardDraft, firm: Firm) -> list[Fact]:

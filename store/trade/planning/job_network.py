@@ -110,6 +110,11 @@ def job_times(
     return _answer(work, table, in_turn)
 
 
+def lead_days_of(facts: JobFacts) -> dict[str, int]:
+    """Return the days from order to delivery of a job's products, by code, where they are on file."""
+    return {code: one.lead_days for code, one in facts.products.items() if one.lead_days is not None}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Work:
     """What the laying of a job is reckoned with."""
