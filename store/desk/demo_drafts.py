@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any, cast
 
-from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.jobs import CustomerDraft, JobDraft, Method, OldFloor, RoomDraft, Subfloor
 from store.trade.outline import Ring, rectangle
 from store.trade.people import DaysOff, PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
@@ -45,6 +45,7 @@ def room_draft(told: Toml, day: Callable[[str], date]) -> RoomDraft:
         screed_laid_on=day(str(screed_laid)) if screed_laid else None,
         site_ready_on=day(str(site_ready)) if site_ready else None,
         doorways=tuple(Doorway(**one) for one in _each(told, "doorways")),
+        old_floor=OldFloor(str(told.get("old_floor", OldFloor.NOT_SAID.value))),
         fixed_things=tuple(FixedThing(**one) for one in _each(told, "fixed_things")),
     )
 

@@ -141,7 +141,7 @@ _ANSWERS: dict[Why, DeedKind] = {
     Why.ASBESTOS_FOUND: DeedKind.CALL_LICENSED,
     Why.GLUE_SHORT: DeedKind.ORDER_GLUE,
     Why.GLUE_TOO_OLD: DeedKind.ORDER_GLUE,
-    Why.GLUE_OVERDUE: DeedKind.CHASE,
+    Why.GLUE_OVERDUE: DeedKind.CHASE_GLUE,
     Why.NOBODY_TRAINED: DeedKind.TRAIN,
 }
 _LONGEST_FIRST = (
@@ -149,6 +149,7 @@ _LONGEST_FIRST = (
     DeedKind.CALL_LICENSED,
     DeedKind.SAMPLE_OLD_FLOOR,
     DeedKind.CHASE,
+    DeedKind.CHASE_GLUE,
     DeedKind.ORDER,
     DeedKind.ORDER_GLUE,
     DeedKind.TRAIN,
@@ -162,7 +163,14 @@ _LONGEST_FIRST = (
     DeedKind.TEST_DAMP,
     DeedKind.READ_BOARDS,
 )
-_ABOUT_PACKS = {DeedKind.ORDER, DeedKind.ORDER_GLUE, DeedKind.CHASE, DeedKind.CARRY_IN, DeedKind.TRAIN}
+_ABOUT_PACKS = {
+    DeedKind.ORDER,
+    DeedKind.ORDER_GLUE,
+    DeedKind.CHASE,
+    DeedKind.CHASE_GLUE,
+    DeedKind.CARRY_IN,
+    DeedKind.TRAIN,
+}
 _CUTS_THE_BASE = {DeedKind.LEVEL, DeedKind.TEST_DAMP}
 
 

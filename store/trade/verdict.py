@@ -229,6 +229,7 @@ class DeedKind(StrEnum):
     MEASURE = "measure"
     ORDER = "order"
     CHASE = "chase"
+    CHASE_GLUE = "chase_glue"
     TAKE_IN = "take_in"
     CARRY_IN = "carry_in"
     READ_AIR = "read_air"

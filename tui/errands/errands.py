@@ -41,6 +41,7 @@ class Errands:
             DeedKind.MEASURE: self._measure,
             DeedKind.ORDER: lambda ref, deed: self._packs.order(ref),
             DeedKind.CHASE: self._chase,
+            DeedKind.CHASE_GLUE: self._chase,
             DeedKind.TAKE_IN: lambda ref, deed: self._packs.take_in(ref),
             DeedKind.CARRY_IN: lambda ref, deed: self._packs.carry(ref, deed.room, deed.product),
             DeedKind.READ_AIR: lambda ref, deed: self._site.read(ref, deed.room, "air"),

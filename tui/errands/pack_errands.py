@@ -25,7 +25,8 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
-from tui.words.wording import clean, say_packs
+from tui.words.products import say_unit
+from tui.words.wording import clean, counted
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -53,15 +54,17 @@ class PackErrands(Subject):
 
     async def chase(self, ref: str, product: str) -> bool:
         """Put on file what the supplier said about the earliest order that still owes packs of a product."""
-        owed = still_owed(self.card(ref).facts, product)
+        facts = self.card(ref).facts
+        owed = still_owed(facts, product)
         if not owed:
             return self.not_now(f"No order owes any {clean(product)}; order what is missing (o).")
         order = owed[0].order
         due = f"due {self.clock.say_day(order.due_on)}" if order.due_on else "with no day"
         supplier = f" from {clean(order.supplier)}" if order.supplier else ""
         packs = sum(one.packs for one in owed if one.order.id == order.id)
+        many = counted(packs, say_unit(facts.products[product]))
         form = ChaseForm(
-            what=f"{say_packs(packs)} of {clean(product)}{supplier}, {due}, have not come.",
+            what=f"{many} of {clean(product)}{supplier}, {due}, have not come.",
             clock=self.clock,
             check=lambda chased: self.desk.packs.postponing_problems(chased.due_on) if chased.due_on else (),
         )

@@ -141,6 +141,7 @@ _BY_DEED = {
     DeedKind.LAY: Section.LAYING,
     DeedKind.FINISH_LAYING: Section.LAYING,
     DeedKind.CHASE: Section.CLOSE_OUT,
+    DeedKind.CHASE_GLUE: Section.CLOSE_OUT,
     DeedKind.COUNT: Section.CLOSE_OUT,
     DeedKind.SIGN: Section.CLOSE_OUT,
     DeedKind.MEND: Section.CLOSE_OUT,

@@ -45,6 +45,7 @@ _DEEDS: dict[DeedKind, Callable[[NextDeed], str]] = {
     DeedKind.MEASURE: lambda d: f"Measure {the_room(d.room)}" if d.room else "Measure the rooms and put them on file",
     DeedKind.ORDER: lambda d: f"Order {_packs(d)}",
     DeedKind.CHASE: lambda d: f"Ask the supplier about {_packs(d)}",
+    DeedKind.CHASE_GLUE: lambda d: f"Ask the supplier about {_tubs(d)}",
     DeedKind.TAKE_IN: lambda d: f"Take in {_packs(d)}",
     DeedKind.CARRY_IN: lambda d: f"Carry {_packs(d)} into {_room(d)}",
     DeedKind.READ_AIR: lambda d: f"Read the air in {_room(d)}",

@@ -10,7 +10,7 @@ from store.trade.jobs import JobDraft
 from store.trade.verdict import DeedKind, HoldKind, HoldState, NextDeed
 from tui.words.standing import say_verdict
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, say_day, say_hours, say_instant, say_packs, say_time
+from tui.words.wording import clean, counted, say_day, say_hours, say_instant, say_packs, say_time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +131,14 @@ def _about(verb: str) -> Callable[[NextDeed], str]:
     return say
 
 
+def _tubs(verb: str) -> Callable[[NextDeed], str]:
+    def say(deed: NextDeed) -> str:
+        many = counted(deed.packs, "tub") if deed.packs is not None else "tubs"
+        return f"{verb} {many} {clean(deed.product)}".rstrip()
+
+    return say
+
+
 def _packs(verb: str) -> Callable[[NextDeed], str]:
     def say(deed: NextDeed) -> str:
         many = say_packs(deed.packs) if deed.packs is not None else "packs"
@@ -143,6 +151,7 @@ _BRIEF: dict[DeedKind, Callable[[NextDeed], str]] = {
     DeedKind.MEASURE: lambda d: f"Measure {the_room(d.room)}" if d.room else "Measure the rooms",
     DeedKind.ORDER: _packs("Order"),
     DeedKind.CHASE: _packs("Chase"),
+    DeedKind.CHASE_GLUE: _tubs("Chase"),
     DeedKind.TAKE_IN: _packs("Take in"),
     DeedKind.CARRY_IN: lambda d: f"{_packs('Carry')(NextDeed(kind=d.kind, packs=d.packs))} in: {clean(d.room)}",
     DeedKind.READ_AIR: _about("Read the air"),
@@ -151,6 +160,12 @@ _BRIEF: dict[DeedKind, Callable[[NextDeed], str]] = {
     DeedKind.CHECK_FLAT: _about("Check with straightedge"),
     DeedKind.LEVEL: _about("Level the subfloor"),
     DeedKind.READ_BOARDS: _about("Read the boards"),
+    DeedKind.SAMPLE_OLD_FLOOR: _about("Leave alone, sample"),
+    DeedKind.CALL_LICENSED: _about("Asbestos, call licensed"),
+    DeedKind.PROVE_HEATING: _about("Prove the heating"),
+    DeedKind.TURN_HEATING_DOWN: _about("Turn the heating off"),
+    DeedKind.ORDER_GLUE: _tubs("Order"),
+    DeedKind.TRAIN: _about("Training for"),
     DeedKind.LAY: _about("Lay"),
     DeedKind.FINISH_LAYING: _about("Finish laying"),
     DeedKind.NAME_GLUE: _about("Name the glue"),
