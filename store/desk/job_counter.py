@@ -148,11 +148,11 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)
     plans = tuple(plan for room in facts.rooms if (plan := current_plan(facts, room)) is not None)
-    return JobCard(facts=facts, standing=standing, slot=slot_of(standing), reckoning=sums, plans=plans)
+    return JobCard(facts=facts, standing=standing, slot=slot_of(standing, now), reckoning=sums, plans=plans)
 
 
-def slot_of(standing: Standing) -> Slot:
-    """Return the part of the day's list that a job belongs to."""
+def slot_of(standing: Standing, now: datetime) -> Slot:
+    """Return the part of the day's list that a job belongs to; what nobody can help before a later day waits."""
     if standing.stage is Stage.CLOSED:
         return Slot.CLOSED
     if standing.stage is Stage.HANDOVER:
@@ -161,7 +161,9 @@ def slot_of(standing: Standing) -> Slot:
         return Slot.CURING
     if standing.verdict is Verdict.READY:
         return Slot.LAY
-    return Slot.WAITING if standing.verdict is Verdict.READY_FROM else Slot.TO_DO
+    deeds = standing.to_do
+    waits = bool(deeds) and all(one.not_before is not None and one.not_before > now for one in deeds)
+    return Slot.WAITING if waits or standing.verdict is Verdict.READY_FROM else Slot.TO_DO
 
 
 def moments_of(standing: Standing) -> Iterable[datetime]:

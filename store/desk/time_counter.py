@@ -1,7 +1,10 @@
 """The counter for a job's days: when its floors can be laid and handed over, when they must, and what decides."""
 
+from collections.abc import Iterable
+
 from store.desk.counter import Bench
-from store.trade.facts import JobFacts, known_at
+from store.errors import Refused
+from store.trade.facts import JobFacts
 from store.trade.planning.job_network import JobTimes, job_times, lead_days_of
 
 
@@ -12,16 +15,26 @@ class TimeCounter:
         self._bench = bench
 
     def of_job(self, ref: str) -> JobTimes | None:
-        """Return a job's earliest and latest times; None where no room is measured or the floor is handed over.
-
-        Raises:
-            Refused: there is no such job, or the firm never works.
-        """
+        """Return a job's earliest and latest times; None where there are none. Refused if there is no such job."""
         return self.of(self._bench.facts(ref))
 
     def of(self, facts: JobFacts) -> JobTimes | None:
         """Return the times of a job whose facts were asked for already."""
-        known = known_at(facts, self._bench.now(), self._bench.today())
-        if not known.rooms or known.handover is not None:
-            return None
-        return job_times(self._bench.firm(), known, self._bench.now(), lead_days=lead_days_of(known))
+        return self.of_all([facts]).get(facts.job.ref)
+
+    def of_all(self, jobs: Iterable[JobFacts]) -> dict[str, JobTimes]:
+        """Return the times of jobs, by reference.
+
+        Left out is a job without rooms, one that is handed over, and one of which no day can be told: the firm works
+        on no day within ten years.
+        """
+        firm, now = self._bench.firm(), self._bench.now()
+        found: dict[str, JobTimes] = {}
+        for facts in jobs:
+            if not facts.rooms or (facts.handover is not None and facts.handover.signed_at <= now):
+                continue
+            try:
+                found[facts.job.ref] = job_times(firm, facts, now, lead_days=lead_days_of(facts))
+            except Refused:
+                continue
+        return found

@@ -173,7 +173,7 @@ def test_what_is_ordered_has_no_last_day_to_order_but_one_to_come():
 
 def test_without_a_promise_there_is_nothing_late():
     found = times(a_job(*good()), "2026-11-16 10:00")
-    assert (found.handover_by, found.lay_by, found.float_hours, found.boards) == (None, None, None, ())
+    assert (found.days_late, found.lay_by, found.float_hours, found.boards) == (0, None, None, ())
 
 
 def test_an_order_without_a_day_is_reckoned_by_its_lead_time():

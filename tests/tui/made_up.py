@@ -1,6 +1,5 @@
 """The made-up firm as it stands on Wed 25 Nov 2026 at 07:30, and a window onto it."""
 
-import os
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,7 +12,7 @@ from textual.pilot import Pilot
 from store.desk.clock import stopped_clock
 from store.desk.desk import Desk, open_desk
 from store.trade.firm import FirmDraft
-from tests.tui.shop_window import GOLDEN, NOW, picture
+from tests.tui.shop_window import NOW
 from tests.tui.whole_window import _furnished
 
 
@@ -51,25 +50,6 @@ async def write(pilot: Pilot[Any], text: str) -> None:
     """Type a text in place of what the field under the cursor holds."""
     await pilot.press("home", "shift+end", "delete", *(_KEYS.get(one, one) for one in text))
     await pilot.pause()
-
-
-async def settled(app: App[Any], pilot: Pilot[Any]) -> str:
-    """What the terminal shows once it has stopped changing, the footer and the scrolling bars included."""
-    shown, same = "", 0
-    while same < 5:
-        await pilot.pause(0.02)
-        now = picture(app)
-        same = same + 1 if now == shown else 0
-        shown = now
-    return shown
-
-
-def assert_as_painted(shown: str, name: str) -> None:
-    """Compare words with the picture on file; LAYDAY_PAINT=1 puts them on file instead."""
-    path = GOLDEN / f"{name}.txt"
-    if os.environ.get("LAYDAY_PAINT"):
-        path.write_text(shown + "\n", encoding="utf-8")
-    assert shown + "\n" == path.read_text(encoding="utf-8")
 
 
 def toasts(app: App[Any]) -> str:

@@ -91,12 +91,30 @@ def picture(app: App[Any]) -> str:
     return "\n".join(strip.text.rstrip() for strip in app.screen._compositor.render_strips())
 
 
-def match_picture(app: App[Any], name: str) -> None:
-    """Compare what the terminal shows with the picture on file; LAYDAY_PAINT=1 puts it on file instead."""
+async def settled(app: App[Any], pilot: Pilot[Any]) -> str:
+    """What the terminal shows once it has stopped changing, the footer and the scrolling bars included."""
+    shown, same = "", 0
+    for _ in range(500):
+        await pilot.pause(0.02)
+        now = picture(app)
+        same = same + 1 if now == shown else 0
+        shown = now
+        if same == 5:
+            return shown
+    raise AssertionError(f"still changing:\n{shown}")
+
+
+def assert_as_painted(shown: str, name: str) -> None:
+    """Compare words with the picture on file; LAYDAY_PAINT=1 puts them on file instead."""
     path = GOLDEN / f"{name}.txt"
     if os.environ.get("LAYDAY_PAINT"):
-        path.write_text(picture(app) + "\n", encoding="utf-8")
-    assert picture(app) + "\n" == path.read_text(encoding="utf-8")
+        path.write_text(shown + "\n", encoding="utf-8")
+    assert shown + "\n" == path.read_text(encoding="utf-8")
+
+
+def match_picture(app: App[Any], name: str) -> None:
+    """Compare what the terminal shows with the picture on file; LAYDAY_PAINT=1 puts it on file instead."""
+    assert_as_painted(picture(app), name)
 
 
 async def type_over(pilot: Pilot[None], text: str) -> None:

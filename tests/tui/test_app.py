@@ -172,14 +172,14 @@ def test_a_command_whose_own_name_fits_goes_before_one_found_by_other_words():
 async def test_what_another_window_files_appears_and_the_cursor_stays(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         await pilot.press(*["down"] * 4)
-        assert app.screen.query_one(DayList).chosen == "GQ-0145"
+        assert app.screen.query_one(DayList).chosen == "GQ-0149"
         with open_desk(tmp_path / "demo.layday") as other:
             other.jobs.take_on(JobDraft(ref="A-1", title="Filed elsewhere", customer=CustomerDraft(name="Elsewhere")))
         app._look_for_changes()
         await pilot.pause()
         assert "A-1" in picture(app)
-        assert app.screen.query_one(DayList).chosen == "GQ-0145"
-        assert app.screen.query_one(DayList).table.cursor_row == [*app.screen._cards].index("GQ-0145")
+        assert app.screen.query_one(DayList).chosen == "GQ-0149"
+        assert app.screen.query_one(DayList).table.cursor_row == [*app.screen._cards].index("GQ-0149")
 
 
 async def test_the_window_looks_for_changes_every_two_seconds(tmp_path: Path):

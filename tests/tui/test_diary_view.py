@@ -12,7 +12,7 @@ from store.desk.desk import Desk
 from store.trade.bookings import Booking, BookingDraft
 from tests.papers.calendar_checker import faults
 from tests.tui.firm_window import NARROW, MovingClock, demo_desk, new_desk, press, seen, window_on
-from tests.tui.made_up import assert_as_painted, settled
+from tests.tui.shop_window import assert_as_painted, settled
 from tui.widgets.diary_board import CELL_WIDTH, NAME_WIDTH, DiaryBoard
 
 THU, FRI, MON = date(2026, 11, 26), date(2026, 11, 27), date(2026, 11, 30)

@@ -13,8 +13,8 @@ from store.desk.desk import open_desk
 from store.papers.reading_in import read_folder
 from store.trade.bookings import BookingDraft
 from store.trade.events import NoteDraft
-from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
-from tests.tui.shop_window import NOW, picture
+from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts, write
+from tests.tui.shop_window import NOW, assert_as_painted, picture, settled
 from tui.app import LaydayApp
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.where_form import WhereForm

@@ -10,9 +10,9 @@ import pytest
 from store.desk.desk import open_desk
 from store.errors import StoreError
 from store.trade.firm import FirmDraft, problems_with_firm
-from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, settled, toasts, write
+from tests.tui.made_up import made_up_desk, new_desk, press, toasts, write
 from tests.tui.opened import Opened, asked
-from tests.tui.shop_window import picture
+from tests.tui.shop_window import assert_as_painted, picture, settled
 from tui.app import LaydayApp
 from tui.dialogs.firm_form import FirmForm
 from tui.dialogs.open_or_make import FirstStep, OpenOrMake

@@ -7,8 +7,8 @@ import pytest
 
 from store.trade.firm import ClimateRange
 from store.trade.products import Board, Glue, Product
-from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts, write
-from tests.tui.shop_window import HOSTILE, picture
+from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts, write
+from tests.tui.shop_window import HOSTILE, assert_as_painted, picture, settled
 from tui.app import LaydayApp
 from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm

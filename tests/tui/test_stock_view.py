@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from store.trade.events import PlaceKind
-from tests.tui.made_up import assert_as_painted, made_up_desk, new_desk, press, second_window, settled, toasts
-from tests.tui.shop_window import HOSTILE, picture
+from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts
+from tests.tui.shop_window import HOSTILE, assert_as_painted, picture, settled
 from tui.app import LaydayApp
 from tui.dialogs.choose import Choose
 from tui.dialogs.move_form import MoveForm

@@ -1,11 +1,16 @@
 """The first screen in the morning: what can be laid, what to do first, and the job under the cursor."""
 
+from dataclasses import replace
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 
 from store.desk.cards import Slot
+from store.trade.bookings import Booking, Part
+from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft
+from store.trade.people import DaysOff, PersonDraft
 from tests.tui.shop_window import HOSTILE, NOW, picture, type_over
 from tests.tui.whole_window import SMALL, WIDE, demo_desk, demo_window, empty_desk, golden, toasts, window_on
 from tui.dialogs.dialog import Dialog
@@ -17,6 +22,7 @@ from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
 from tui.widgets.marked_lines import MarkedLines
+from tui.words.diary import say_team
 from tui.words.today import fact_of
 
 
@@ -31,25 +37,25 @@ async def test_the_day_at_eighty_columns_looks_like_its_picture(tmp_path: Path):
 
 async def test_the_day_at_a_hundred_and_twenty_columns_looks_like_its_picture(tmp_path: Path):
     async with demo_window(tmp_path, WIDE) as (app, pilot):
-        await pilot.press(*["down"] * 5)
+        await pilot.press(*["down"] * 4)
         await golden(app, pilot, "today_120x36")
 
 
 async def test_the_top_line_counts_every_part_of_the_day(tmp_path: Path):
     async with demo_window(tmp_path) as (app, _):
         counted = app.screen.query_one(DayCount).words
-        assert counted == "2 can be laid · 5 to do · 2 waiting · 1 curing · 1 to close out"
+        assert counted == "2 can be laid · 4 to do · 3 waiting · 1 curing · 1 to close out"
 
 
 async def test_a_part_of_the_day_is_named_once_and_again_after_filtering(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         shown = picture(app).splitlines()
-        assert [line[:6].strip() for line in shown[2:13]] == [
-            *("Lay", "", "To do", "", "", "", "", "Wait", "", "Cure", "Close"),
+        assert [line[:6].strip() for line in shown[3:14]] == [
+            *("Lay", "", "To do", "", "", "", "Wait", "", "", "Cure", "Close"),
         ]
         await pilot.press("slash", *"bakery")
         (row,) = [line for line in picture(app).splitlines() if "GQ-0145" in line and "Damp test" in line]
-        assert row.startswith(" To do")
+        assert row.startswith(" Wait")
 
 
 async def test_the_filter_finds_a_job_by_its_customer_without_accents(tmp_path: Path):
@@ -82,7 +88,7 @@ async def test_what_is_measured_and_not_good_is_said_before_what_is_clear(tmp_pa
 
 async def test_a_running_wait_shows_a_bar_with_its_hours_and_its_end(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
-        await pilot.press(*["down"] * 7)
+        await pilot.press(*["down"] * 6)
         words = app.screen.query_one(".sheet--way", MarkedLines).words
         assert "██████░░░  Dining room, 8 packs of ASH-180: 118 h of 168 h, ready Fri 27 Nov 09:00" in words
 
@@ -109,7 +115,7 @@ async def test_doing_the_first_thing_moves_the_job_on_and_keeps_the_cursor_on_it
 
 async def test_tab_goes_to_the_things_to_do_and_enter_does_the_one_under_the_cursor(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
-        await pilot.press(*["down"] * 5, "tab", "down", "down")
+        await pilot.press(*["down"] * 4, "tab", "down", "down", "down")
         deeds = app.screen.query_one(DeedList)
         assert deeds.has_focus
         assert deeds.words[deeds.highlighted] == "Read the air in Parlour"
@@ -120,7 +126,7 @@ async def test_tab_goes_to_the_things_to_do_and_enter_does_the_one_under_the_cur
 
 async def test_after_the_last_thing_to_do_the_arrow_shows_what_lies_below(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
-        await pilot.press(*["down"] * 5, "tab", *["down"] * 6)
+        await pilot.press(*["down"] * 4, "tab", *["down"] * 6)
         sheet = app.screen.query_one(JobSheet)
         before = sheet.scroll_y
         await pilot.press("down", "down", "down")
@@ -204,3 +210,61 @@ async def test_words_on_file_are_shown_as_they_are_and_never_obeyed(tmp_path: Pa
             assert "\x1b" not in shown
             assert "\u202e" not in shown
             assert len(app.screen.query_one(DayList).table.rows) == 1
+
+
+async def test_the_line_above_the_list_says_where_everybody_is_today(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, _):
+        assert "Today: Maren Holt 0141, Nils Aaker 0150, Tove Ruud free" in picture(app)
+
+
+@pytest.mark.parametrize(
+    ("at", "said"),
+    [
+        (datetime(2026, 12, 2, 7, tzinfo=UTC), "Today: Maren 0141 (morning) and 0142, Nils off, Tove free"),
+        # A Saturday: the next day that is worked is told.
+        (datetime(2026, 11, 28, 7, tzinfo=UTC), "No work today. Mon 30 Nov: Maren free, Nils free, Tove 0141"),
+        (datetime(2026, 12, 3, 7, tzinfo=UTC), ""),
+    ],
+)
+def test_the_team_is_told_for_the_next_day_that_is_worked(at: datetime, said: str):
+    def booked(number, person, day, ref, part=Part.WHOLE):
+        return Booking(id=number, ref=ref, person=person, first=day, last=day, part=part)
+
+    away = DaysOff(first=date(2026, 12, 1), last=date(2026, 12, 2))
+    people = (PersonDraft(name="Maren"), PersonDraft(name="Nils", days_off=(away,)), PersonDraft(name="Tove"))
+    bookings = (
+        booked(1, "Maren", date(2026, 12, 2), "GQ-0141", Part.MORNING),
+        booked(2, "Maren", date(2026, 12, 2), "GQ-0142"),
+        booked(3, "Tove", date(2026, 11, 30), "GQ-0141"),
+        replace(booked(4, "Tove", date(2026, 12, 3), "GQ-0141"), cancelled=True),
+    )
+    assert say_team(bookings, people, FirmDraft(name="Gannet Quay Floors"), at) == said
+
+
+async def test_a_promise_that_will_be_missed_is_late_in_the_list_and_by_how_much_below_it(tmp_path: Path):
+    with demo_desk(tmp_path) as desk:
+        vestry = desk.jobs.card("GQ-0142").facts.job
+        desk.jobs.change(vestry, replace(vestry, promised_on=date(2026, 12, 3)))
+        async with window_on(desk, tmp_path) as (app, pilot):
+            await pilot.press("down", "down")
+            assert app.screen.chosen.ref == "GQ-0142"
+            assert "Put the air right: Vestry · late" in picture(app)
+            words = " ".join(app.screen.query_one(".sheet--way", MarkedLines).words.split())
+            assert "▲ late Can be handed over from" in words
+            assert "promised for Thu 3 Dec" in words
+
+
+async def test_the_last_safe_day_to_order_stands_with_the_job(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 4)
+        words = app.screen.query_one(".sheet--way", MarkedLines).words
+        assert words.startswith("▲ order  Order OAK-190 by Wed 9 Dec at the latest")
+
+
+async def test_what_may_hold_asbestos_comes_before_everything_else(tmp_path: Path):
+    async with demo_window(tmp_path) as (app, pilot):
+        await pilot.press(*["down"] * 4)
+        assert "Leave alone, sample: Study" in picture(app)
+        assert app.screen.query_one(DeedList).words[0] == (
+            "Leave the old floor in Study alone and have a sample tested"
+        )

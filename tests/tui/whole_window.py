@@ -1,7 +1,6 @@
 """The whole window over the made-up firm, at one stopped moment; and pictures of it to compare with."""
 
 import functools
-import os
 import shutil
 import tempfile
 from collections.abc import AsyncIterator, Iterator
@@ -15,7 +14,7 @@ from store.desk.clock import stopped_clock
 from store.desk.demo import furnish
 from store.desk.desk import Desk, open_desk
 from store.trade.firm import FirmDraft
-from tests.tui.shop_window import GOLDEN, NOW, picture
+from tests.tui.shop_window import NOW, assert_as_painted, settled
 from tui.app import LaydayApp
 
 WIDE, SMALL = (120, 36), (80, 24)
@@ -70,15 +69,5 @@ def toasts(app: LaydayApp) -> list[str]:
 
 
 async def golden(app: LaydayApp, pilot: Pilot[None], name: str) -> None:
-    """Compare the screen with its picture on file; LAYDAY_PAINT=1 draws it anew."""
-    for _ in range(100):  # the footer is made a moment after the rest
-        if app.screen.query("FooterKey"):
-            break
-        await pilot.pause()
-    await pilot.pause()
-    path = GOLDEN / f"{name}.txt"
-    shown = picture(app) + "\n"
-    if os.environ.get("LAYDAY_PAINT"):
-        path.parent.mkdir(exist_ok=True)
-        path.write_text(shown, encoding="utf-8")
-    assert shown == path.read_text(encoding="utf-8")
+    """Compare the screen, once it has stopped changing, with its picture on file; LAYDAY_PAINT=1 draws it anew."""
+    assert_as_painted(await settled(app, pilot), name)

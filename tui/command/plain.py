@@ -54,7 +54,7 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
     who = say_who_comes(card.facts.bookings, firm, now)
     if who:
-        yield from _wrapped(f"Booked: {who}.", "    ", "    ")
+        yield from _wrapped(f"{who}.", "    ", "    ")
     for deed in card.standing.to_do:
         yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
     waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]

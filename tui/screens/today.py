@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 
 from store.desk.cards import JobCard
 from store.desk.desk import Desk
+from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import NextDeed
 from tui.doors import OpenJob, ViewName
 from tui.errands.errands import Errands
@@ -17,6 +18,8 @@ from tui.widgets.day_count import DayCount
 from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
+from tui.widgets.safe import Line
+from tui.words.diary import say_team
 from tui.words.sheet import Glance
 from tui.words.today import say_signs
 
@@ -29,7 +32,8 @@ class TodayScreen(View):
     NAME: ClassVar[ViewName | None] = ViewName.TODAY
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Every open job, the most pressing first: what can be laid today, what somebody must do, what waits or "
-        "cures by itself, and what is to be counted, signed and closed.",
+        "cures by itself, and what is to be counted, signed and closed. Above it, where everybody is on the next day "
+        "that is worked, by the number of the job.",
         "d does the first thing to do of the job under the cursor; Tab goes to its list of things to do, and Enter "
         "does the one under the cursor there. Enter in the list of jobs opens the job's folder.",
         f"{say_signs()}.",
@@ -41,6 +45,7 @@ class TodayScreen(View):
     ]
     DEFAULT_CSS = """
     TodayScreen DayList { height: auto; }
+    TodayScreen .today--team { padding: 0 1; max-height: 2; color: $text-muted; }
     TodayScreen.-tall JobSheet { border-top: solid $border-blurred; }
     TodayScreen.-idle JobSheet { display: none; }
     """
@@ -48,10 +53,12 @@ class TodayScreen(View):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._cards: dict[str, JobCard] = {}
+        self._times: dict[str, JobTimes] = {}
         self.errands = Errands(self)
 
     def parts(self) -> ComposeResult:
         yield DayCount()
+        yield Line("", classes="today--team")
         yield DayList()
         yield JobSheet()
 
@@ -61,10 +68,19 @@ class TodayScreen(View):
     def again(self) -> None:
         cards = self.desk.jobs.today()
         self._cards = {card.ref: card for card in cards}
+        firm, now = self.desk.firm.card(), self.desk.now()
+        self._times = self.desk.times.of_all(card.facts for card in cards)
         self.query_one(DayCount).show(cards)
+        bookings = (one for card in cards for one in card.facts.bookings)
+        self._say_team(say_team(bookings, self.desk.firm.people(), firm, now))
         self._share_rows()
-        self.query_one(DayList).show(cards, self.desk.firm.card(), self.desk.now())
+        self.query_one(DayList).show(cards, firm, now, self._times)
         self._show_chosen()
+
+    def _say_team(self, words: str) -> None:
+        line = self.query_one(".today--team", Line)
+        line.say(words)
+        line.display = bool(words)
 
     def _share_rows(self) -> None:
         """Give the list the rows it needs, up to a little more than half; the job below it gets the rest."""
@@ -83,8 +99,10 @@ class TodayScreen(View):
 
     def _show_chosen(self) -> None:
         self.set_class(self.chosen is None, "-idle")
-        if self.chosen is not None:
-            self.query_one(JobSheet).show(Glance(card=self.chosen, firm=self.desk.firm.card(), now=self.desk.now()))
+        card = self.chosen
+        if card is not None:
+            times, firm = self._times.get(card.ref), self.desk.firm.card()
+            self.query_one(JobSheet).show(Glance(card=card, firm=firm, now=self.desk.now(), times=times))
 
     @on(DayList.Chosen)
     def _moved(self) -> None:

@@ -1,10 +1,11 @@
 """The day's list: every open job under its part of the day, with the one fact of it that matters now."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from store.desk.cards import JobCard
 from store.trade.firm import FirmDraft
+from store.trade.planning.job_network import JobTimes
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
 from tui.words.today import PARTS, fact_of
 from tui.words.wording import say_day
@@ -37,12 +38,12 @@ class DayList(FittedList):
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
         super().__init__(_COLUMNS, noun="open jobs", empty=EMPTY, headed=False, id=id)
 
-    def show(self, cards: Sequence[JobCard], firm: FirmDraft, now: datetime) -> None:
-        """Show the open jobs as they stand."""
-        self.show_rows([_row(card, firm, now) for card in cards])
+    def show(self, cards: Sequence[JobCard], firm: FirmDraft, now: datetime, times: Mapping[str, JobTimes]) -> None:
+        """Show the open jobs as they stand; ``times`` are their days by reference."""
+        self.show_rows([_row(card, firm, now, times.get(card.ref)) for card in cards])
 
 
-def _row(card: JobCard, firm: FirmDraft, now: datetime) -> FitRow:
+def _row(card: JobCard, firm: FirmDraft, now: datetime, times: JobTimes | None) -> FitRow:
     job, part = card.facts.job, PARTS[card.slot]
     today = now.astimezone(firm.zone).date()
     promised = f"by {say_day(job.promised_on, today)}" if job.promised_on else ""
@@ -52,7 +53,7 @@ def _row(card: JobCard, firm: FirmDraft, now: datetime) -> FitRow:
             FitCell(parts=(part.word,), tone=part.tone),
             FitCell(parts=(f"{part.sign} {job.ref}",), tone=part.tone),
             FitCell(parts=(job.title,)),
-            FitCell(parts=fact_of(card, firm, now)),
+            FitCell(parts=fact_of(card, firm, now, times)),
             FitCell(parts=(promised,), tone="muted"),
         ),
         found_by=f"{job.customer.name} {job.address} {job.customer.phone}",

@@ -1,13 +1,15 @@
 """The diary in words: who is where, what speaks against it, and what a deed has broken or saved."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime, tzinfo
 
 from store.desk.diary_cards import Booked, DiaryCard, Placed, Told
-from store.trade.bookings import Booking, BookingDraft, Part, days_of
+from store.trade.bookings import Booking, BookingDraft, Part, days_of, worked_day
 from store.trade.clashes import Clash, ClashKind
-from store.trade.diary import day_of
+from store.trade.diary import day_of, is_worked
 from store.trade.firm import FirmDraft
+from store.trade.people import PersonDraft
 from store.trade.waits import WaitKind
 from tui.words.wording import clean, counted, say_day, say_instant
 
@@ -18,6 +20,7 @@ WAITS = {
     WaitKind.ACCLIMATISE: "acclimatise",
     WaitKind.CURE: "curing",
 }
+_TAIL = re.compile(r"[A-Za-z]{1,6}[-/ ]+(\S*\d)")
 SHORT_PARTS = {Part.WHOLE: "", Part.MORNING: " (morning)", Part.AFTERNOON: " (afternoon)"}
 
 
@@ -92,11 +95,47 @@ def _each(told: Sequence[Told], booking: Booking, today: date, now: datetime, zo
 
 
 def say_who_comes(bookings: Sequence[Booking], firm: FirmDraft, now: datetime) -> str:
-    """Return who is on a job today, or comes next and when; nothing where nobody is booked from today on."""
+    """Return who is on a job today, or comes next and when; nothing where nobody is booked from today on.
+
+    “Maren Holt and Tove Ruud come Mon 30 Nov”.
+    """
     today = day_of(firm, now)
     ahead = [(day, one) for one in bookings for day in days_of(firm, one) if day >= today]
     if not ahead:
         return ""
     day = min(first for first, _ in ahead)
     names = dict.fromkeys(clean(one.person) + SHORT_PARTS[one.part] for first, one in ahead if first == day)
-    return f"{'Today' if day == today else say_day(day, today)}: {', '.join(names)}"
+    return f"{' and '.join(names)} {'comes' if len(names) == 1 else 'come'} {_on(day, today)}"
+
+
+def say_team(bookings: Iterable[Booking], people: Sequence[PersonDraft], firm: FirmDraft, now: datetime) -> str:
+    """Return where everybody is on the next day that is worked, today if it is one; nothing where nobody is booked.
+
+    “Today: Maren Holt 0141, Nils Aaker 0150, Tove Ruud free”.
+    """
+    today = day_of(firm, now)
+    day = today if is_worked(firm, today) else worked_day(firm, today, 1)
+    there = [one for one in bookings if not one.cancelled and day in days_of(firm, one)]
+    if not there:
+        return ""
+    names = dict.fromkeys([*(one.name for one in people), *(one.person for one in there)])
+    off = {one.name for one in people if one.away_on(day) is not None}
+    told = []
+    for name in names:
+        at = [f"{short_ref(one.ref)}{SHORT_PARTS[one.part]}" for one in there if one.person == name]
+        told.append(f"{clean(name)} {' and '.join(at) or ('off' if name in off else 'free')}")
+    return f"{'Today' if day == today else f'No work today. {say_day(day, today)}'}: {', '.join(told)}"
+
+
+def short_ref(ref: str) -> str:
+    """Return a reference without the letters before its number, which the firm's own people know.
+
+    >>> short_ref("GQ-0141"), short_ref("Annex")
+    ('0141', 'Annex')
+    """
+    match = _TAIL.fullmatch(ref)
+    return match[1] if match else clean(ref)
+
+
+def _on(day: date, today: date) -> str:
+    return "today" if day == today else say_day(day, today)

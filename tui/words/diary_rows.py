@@ -1,6 +1,5 @@
 """The diary as rows of bars for a board: by person, or by job with the waits of its floors."""
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -9,11 +8,10 @@ from store.desk.diary_cards import DiaryCard, DiaryJob, Placed
 from store.trade.bookings import Part
 from store.trade.people import PersonDraft
 from store.trade.waits import Wait, WaitKind
-from tui.words.diary import WAITS
+from tui.words.diary import WAITS, short_ref
 from tui.words.wording import clean
 
 _FILLS = {WaitKind.DELIVERY: "·", WaitKind.DRY: "≈", WaitKind.ACCLIMATISE: "░", WaitKind.CURE: "▒"}
-_TAIL = re.compile(r"[A-Za-z]{1,6}[-/ ]+(\S*\d)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,16 +49,6 @@ def rows_by_job(card: DiaryCard) -> tuple[BoardRow, ...]:
         for ref, title in others.items()
     )
     return tuple(_job_row(card, job) for job in (*card.jobs, *closed))
-
-
-def short_ref(ref: str) -> str:
-    """Return a reference without the letters before its number, which the firm's own people know.
-
-    >>> short_ref("GQ-0141"), short_ref("Annex")
-    ('0141', 'Annex')
-    """
-    match = _TAIL.fullmatch(ref)
-    return match[1] if match else clean(ref)
 
 
 def _person_row(card: DiaryCard, person: PersonDraft) -> BoardRow:

@@ -6,13 +6,16 @@ from datetime import datetime
 
 from store.desk.cards import JobCard
 from store.trade.firm import Firm
+from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Verdict, Why
 from tui.command.plain import say_windows
+from tui.typed.wall_clock import WallClock
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
 from tui.words.diary import say_who_comes
 from tui.words.holds import say_hold
 from tui.words.standing import say_clock, say_verdict
+from tui.words.times import say_pressing
 from tui.words.today import days_late
 from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
 from tui.words.wording import clean, counted, say_day, say_hours, say_instant, say_packs
@@ -29,6 +32,7 @@ class Glance:
     card: JobCard
     firm: Firm
     now: datetime
+    times: JobTimes | None = None
 
     def who(self) -> str:
         """Return who the floor is for and how to reach them, as far as that is on file."""
@@ -36,7 +40,7 @@ class Glance:
         parts = (job.customer.name, job.customer.phone or job.customer.email, job.address)
         who = " · ".join(clean(part) for part in parts if part)
         booked = say_who_comes(self.card.facts.bookings, self.firm, self.now)
-        return f"{booked} · {who}" if booked else who
+        return f"{who} · {booked}" if booked else who
 
     def title(self) -> str:
         """Return the job's reference, its title, and the day that was promised."""
@@ -60,7 +64,14 @@ class Glance:
         order = (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
         holds = [one for state in order for one in self.card.standing.holds if one.state is state]
         lines = [self._hold(one) for one in holds if one.why is not Why.CLOCK_RUNNING]
-        return (*dict.fromkeys(lines), *self._waits(), *self._clear())
+        return (*self._pressing(), *dict.fromkeys(lines), *self._waits(), *self._clear())
+
+    def _pressing(self) -> Iterator[Marked]:
+        """What the days say that cannot wait: a promise that will be missed, the last safe day to order."""
+        if self.times is not None:
+            for say in say_pressing(self.times, self.card.facts, WallClock(now=self.now, zone=self.firm.zone)):
+                mark = "▲ late" if say.startswith("▲") else "▲ order"
+                yield Marked(mark=mark, say=say.removeprefix("▲ "), tone="warn")
 
     def is_clear(self) -> bool:
         """Whether nothing stands in the way."""

@@ -82,6 +82,13 @@ def say_times(times: JobTimes, facts: JobFacts, clock: WallClock) -> Iterator[st
         yield f"No glue is on file for {rooms}: seven days of cure are reckoned with."
 
 
+def say_pressing(times: JobTimes, facts: JobFacts, clock: WallClock) -> Iterator[str]:
+    """Yield what of a job's times cannot wait to be looked up: a promise that will be missed, a last day to order."""
+    if times.days_late and times.handover_from is not None:
+        yield _say_handover(times, times.handover_from, facts, clock)
+    yield from (say_board_days(one, clock) for one in times.boards if one.order_by is not None)
+
+
 def say_board_days(days: BoardDays, clock: WallClock) -> str:
     """Return by when a board is to be ordered and here: “▲ OAK-190 was to be ordered by Mon 2 Nov …”."""
     code = clean(days.product)
@@ -102,8 +109,8 @@ def _say_handover(times: JobTimes, at: datetime, facts: JobFacts, clock: WallClo
         return f"{first}; no day is promised."
     words = f"{first}, promised for {clock.say_day(promised)}"
     if times.float_hours < 0:
-        late = (clock.day(at) - promised).days
-        return f"▲ {words}: {counted(late, 'day') if late > 0 else say_hours(math.ceil(-times.float_hours))} late."
+        late = counted(times.days_late, "day") if times.days_late else say_hours(math.ceil(-times.float_hours))
+        return f"▲ {words}: {late} late."
     return f"✓ {words}: {say_in_hand(times.float_hours)} in hand."
 
 

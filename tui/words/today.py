@@ -1,12 +1,13 @@
 """The words of the day's list: its parts, the one fact of each job that matters now, and what to do next."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 
 from store.desk.cards import JobCard, Slot
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft
+from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import DeedKind, HoldKind, HoldState, NextDeed
 from tui.words.standing import say_verdict
 from tui.words.vocabulary import the_room
@@ -53,11 +54,22 @@ def say_briefly(deed: NextDeed, now: datetime, zone: tzinfo) -> tuple[str, ...]:
     return (f"{words} from {say_day(day, today)}", *([clean(deed.room)] if deed.room else []))
 
 
-def fact_of(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
-    """Return the fact that matters about a job now, as parts of falling weight: a narrow list shows the first."""
-    parts = _WEIGHTY[card.slot](card, firm, now)
-    late = days_late(card.facts.job, now.astimezone(firm.zone).date())
-    return (*parts[:1], *(["late"] if late else []), *parts[1:])
+def fact_of(card: JobCard, firm: FirmDraft, now: datetime, times: JobTimes | None = None) -> tuple[str, ...]:
+    """Return the fact that matters about a job now, as parts of falling weight: a narrow list shows the first.
+
+    ``times`` tell whether the promised day will be missed, which is as late as one that is over, and by when a board
+    is to be ordered.
+    """
+    first, *others = _WEIGHTY[card.slot](card, firm, now)
+    today = now.astimezone(firm.zone).date()
+    late = days_late(card.facts.job, today) or (times is not None and times.days_late)
+    return (f"{first} · late" if late else first, *_order_by(card, today, times), *others)
+
+
+def _order_by(card: JobCard, today: date, times: JobTimes | None) -> Iterator[str]:
+    deed = next(iter(card.standing.to_do), None)
+    if times is not None and deed is not None and deed.kind is DeedKind.ORDER:
+        yield from (f"by {say_day(one.order_by, today)}" for one in times.boards if one.order_by)
 
 
 def days_late(job: JobDraft, today: date) -> int:
@@ -82,6 +94,8 @@ def _deeds(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
 
 def _wait(card: JobCard, firm: FirmDraft, now: datetime) -> tuple[str, ...]:
     standing = card.standing
+    if standing.to_do:
+        return _deeds(card, firm, now)
     ready = f"Ready {say_instant(standing.ready_from, now, firm.zone)}" if standing.ready_from else "Waiting"
     due = [one.due_on for one in standing.holds if one.kind is HoldKind.PACKS and one.state is HoldState.WAITING]
     known = [day for day in due if day is not None]

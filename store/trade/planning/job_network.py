@@ -50,9 +50,9 @@ class JobTimes:
 
     ``ready_at``: when nothing stands in the way of any floor not laid; ``lay_from``: the first working moment at which
     the first of them can be laid on; ``lay_by``: when that one must be begun. None where all is laid.
-    ``handover_from`` is None for a job without rooms. ``handover_by`` and ``float_hours`` are None without a promised
-    day; a float below 0 means the promise cannot be kept. ``chain`` is what decides the handover, the first first.
-    ``assumed_cure`` are rooms whose glue is not on file.
+    ``handover_from`` is None for a job without rooms, ``float_hours`` without a promised day; a float below 0 means
+    that the promise cannot be kept, and ``days_late`` by how many calendar days. ``chain`` is what decides the
+    handover, the first first. ``assumed_cure`` are rooms whose glue is not on file.
     """
 
     timetable: Timetable
@@ -60,8 +60,8 @@ class JobTimes:
     lay_from: datetime | None
     lay_by: datetime | None
     handover_from: datetime | None
-    handover_by: datetime | None
     float_hours: float | None
+    days_late: int
     chain: tuple[Times, ...]
     boards: tuple[BoardDays, ...]
     assumed_cure: tuple[str, ...]
@@ -218,8 +218,8 @@ def _answer(work: _Work, table: Timetable, in_turn: Sequence[Room]) -> JobTimes:
         lay_from=min((one.earliest_start for one in lays), default=None),
         lay_by=min((one.latest_start for one in lays if one.latest_start), default=None),
         handover_from=end.earliest_start if work.facts.rooms else None,
-        handover_by=end_of(work.firm, promised) if promised else None,
         float_hours=min(floats, default=None),
+        days_late=max(0, (day_of(work.firm, end.earliest_start) - promised).days) if promised else 0,
         chain=tuple(one for one in table.chain(HANDOVER) if one.activity.step != Step.READY),
         boards=tuple(_board_days(work, table, in_turn)),
         assumed_cure=tuple(room.name for room in work.facts.rooms if cure_hours(work.facts, room) is None),
