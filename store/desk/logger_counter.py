@@ -15,10 +15,14 @@ INSTRUMENT = "data logger"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LookedThrough:
-    """What a logger's file would add to a room: readings not on file yet, how many are, and what was not read."""
+    """What a logger's file would add to a room: readings not on file yet, how many are, and what was not read.
+
+    ``taken_back`` counts the lines that were on file once and were put right or taken back; they are not filed again.
+    """
 
     new: tuple[ReadingDraft, ...]
     on_file: int
+    taken_back: int
     faults: tuple[LineFault, ...]
 
 
@@ -42,7 +46,8 @@ class LoggerCounter:
         """Return what a file would add to a room.
 
         Naive times are told on the firm's clock. A reading with the same moment and the same air as one on file in
-        that room is on file; one that could not be filed by hand is a fault of its line.
+        that room is on file; one that was put right or taken back there is left out; one that could not be filed by
+        hand is a fault of its line.
 
         Raises:
             Refused: it is no logger's file, or there is no such job or room.
@@ -52,8 +57,10 @@ class LoggerCounter:
             raise Refused(f"The job has no room “{shown(room)}”.")
         file = read_logger(raw, self._bench.firm().zone)
         known = {(one.at, one.measure) for one in facts.readings if one.room == room}
+        withdrawn = self._bench.cabinet.events.withdrawn_readings(facts.job.id)
+        gone = {(one.at, one.measure) for one in withdrawn if one.room == room}
         new: list[ReadingDraft] = []
-        faults, on_file = list(file.faults), 0
+        faults, on_file, taken_back = list(file.faults), 0, 0
         for line in file.lines:
             air = Air(temp_c=line.temp_c, rh_percent=line.rh_percent)
             draft = ReadingDraft(room=room, at=line.at, measure=air, evidence=Evidence(instrument=INSTRUMENT))
@@ -62,11 +69,13 @@ class LoggerCounter:
                 faults.append(LineFault(line=line.line, say=wrong[0].say))
             elif (line.at, air) in known:
                 on_file += 1
+            elif (line.at, air) in gone:
+                taken_back += 1
             else:
                 known.add((line.at, air))
                 new.append(draft)
         in_order = tuple(sorted(faults, key=lambda fault: fault.line))
-        return LookedThrough(new=tuple(new), on_file=on_file, faults=in_order)
+        return LookedThrough(new=tuple(new), on_file=on_file, taken_back=taken_back, faults=in_order)
 
     def take_in(self, ref: str, room: str, raw: bytes) -> TakenFromLogger:
         """File what is new in a logger's file, in one deed and one line of history.

@@ -5,6 +5,7 @@ import math
 import re
 from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
+from itertools import zip_longest
 
 from store.errors import Refused
 
@@ -15,8 +16,15 @@ _ISO = re.compile(r"(\d{4})-(\d\d?)-(\d\d?)(?:[T ]+(.+))?", re.ASCII)
 _DAY_FIRST = re.compile(r"(\d\d?)[./-](\d\d?)[./-](\d{4})(?:[T ,]+(.+))?", re.ASCII)
 _CLOCK = re.compile(r"(\d\d?)[:.](\d\d)(?:[:.](\d\d)(?:[.,]\d+)?)?\s*(Z|[+-]\d\d:?\d\d)?", re.ASCII)
 _NUMBER = re.compile(r"[+-]?\d{1,6}(?:[.,]\d{1,9})?", re.ASCII)
-_TEMP, _HUMIDITY = re.compile("temp|°|celsius"), re.compile("hum|rh|%")
+# A column is known by a word of its own; a bare sign speaks only where no other column has it.
+_NEITHER = re.compile(
+    r"dew|taupunkt|dauwpunt|ros[ée]e|rugiada|roc[ií]o|batt|akku|abs|pressure|druck|volt|signal|co2|co₂"
+)
+_TEMP_WORD = re.compile(r"temp|celsius")
+_HUMIDITY_WORD = re.compile(r"hum|feucht|vocht|umid|fugt|fukt|kosteus|\br\.?\s?[hf]\b")
+_TEMP_SIGN, _HUMIDITY_SIGN = re.compile("°"), re.compile("%")
 _FAHRENHEIT = re.compile(r"°\s*f|fahrenheit|temp\w*\W*\(?f\)?$")
+_FEWEST_HEADED = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,11 +57,13 @@ def read_logger(raw: bytes, zone: tzinfo) -> LoggerFile:
     """Return what a data logger's file says.
 
     Cells are parted by semicolons, tabs or commas. A moment is ISO 8601, or a date with the day first and a time, in
-    one cell or in two; one without an offset is told on the firm's wall clock. Temperature and humidity are found by
-    the words over them, or are the two cells after the moment. What stands above the first moment is the heading.
+    one cell or in two; one without an offset is told on the firm's wall clock. What stands above the first moment is
+    the heading. Temperature and humidity are found by the words in it, never by their order; without a heading they are
+    the two cells after the moment.
 
     Raises:
-        Refused: nothing in the file looks like a moment, it is too long, or it says that it tells °F.
+        Refused: nothing in the file looks like a moment, it is too long, its heading does not say which column is
+            which, or it says that it tells °F.
     """
     rows = _rows(_text(raw))
     first = next((place for place, (_, cells) in enumerate(rows) if _place_of_date(cells) is not None), None)
@@ -102,16 +112,35 @@ def _place_of_date(cells: list[str]) -> int | None:
 
 
 def _columns(heading: list[list[str]]) -> tuple[int | None, int | None]:
-    for cells in reversed(heading):
-        words = [cell.lower() for cell in cells]
-        humidity = next((place for place, word in enumerate(words) if _HUMIDITY.search(word)), None)
-        temp = next((place for place, word in enumerate(words) if _TEMP.search(word) and place != humidity), None)
-        if temp is None or humidity is None:
-            continue
-        if _FAHRENHEIT.search(words[temp]):
-            raise Refused("This file tells °F; set the logger to °C and have it write the file again.")
-        return temp, humidity
-    return None, None
+    """Return the places of temperature and humidity by what stands over them; None for both where nothing does.
+
+    Raises:
+        Refused: a heading is there and does not say which column is which, or says °F.
+    """
+    rows = [cells for cells in heading if sum(map(bool, cells)) >= _FEWEST_HEADED]
+    if not rows:
+        return None, None
+    words = [" ".join(cells).lower() for cells in zip_longest(*rows, fillvalue="")]
+    ours = {place: word for place, word in enumerate(words) if not _NEITHER.search(word)}
+    humidity = _the_one(ours, _HUMIDITY_WORD, _HUMIDITY_SIGN, "humidity")
+    temp = _the_one(
+        {place: word for place, word in ours.items() if place != humidity}, _TEMP_WORD, _TEMP_SIGN, "temperature"
+    )
+    if _FAHRENHEIT.search(words[temp]):
+        raise Refused("This file tells °F; set the logger to °C and have it write the file again.")
+    return temp, humidity
+
+
+def _the_one(words: dict[int, str], by_word: re.Pattern[str], by_sign: re.Pattern[str], what: str) -> int:
+    """Return the place of the one column that is known by its word, or else by its sign."""
+    for known_by in (by_word, by_sign):
+        found = [place for place, word in words.items() if known_by.search(word)]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            named = " and ".join(f"“{words[place]}”" for place in found[:3])
+            raise Refused(f"Several columns could be the {what}: {named}. Leave one of them in the file.")
+    raise Refused(f"No column of this file's heading says {what}; name it so, and the file can be read.")
 
 
 def _line(

@@ -20,7 +20,7 @@ from store.records.event_tables import (
     TakenBackRow,
     VoidingRow,
 )
-from store.records.filed_events import snags
+from store.records.filed_events import readings, snags
 from store.records.filed_on_site import insert_of_morning, insert_of_voiding
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
@@ -183,6 +183,11 @@ class EventDrawer(Ledger):
         """Return a lay plan with every piece, or None if there is none of this number."""
         found = plans(self._file, LayPlanRow.id == plan_id)
         return found[0][1] if found else None
+
+    def withdrawn_readings(self, job_id: int) -> tuple[Reading, ...]:
+        """Return the readings of a job that were taken back, in the order of filing."""
+        gone = (ReadingRow.job_id == job_id) & ~stands(ReadingRow, "reading")
+        return tuple(reading for _, reading in readings(self._file, gone))
 
     def take_back(self, kind: str, row_id: int, *, at: datetime, who: str, why: str) -> None:
         """Say that a row no longer counts; it stays on file, and facts no longer show it.

@@ -1,11 +1,13 @@
 """What a data logger wrote is filed in one deed, once, and a month of hours is looked through in a moment."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from store.errors import Refused
+from store.trade.readings import Air
 from tests.desk.shop_floor import desk_at, dump
 from tests.desk.test_every_deed import READING, ROOM, facts
 
@@ -46,3 +48,17 @@ def test_a_reading_filed_by_hand_is_not_filed_again_by_the_logger(records: Path)
         desk.readings.take("FRESH", READING)
         raw = f"{READING.at.isoformat()};20;50".encode()
         assert desk.loggers.look_through("FRESH", ROOM, raw).on_file == 1
+
+
+def test_a_line_that_was_put_right_or_taken_back_does_not_come_in_again(records: Path) -> None:
+    raw = b"2026-11-01 09:30;20;50\n2026-11-01 10:30;20;51\n2026-11-01 11:30;20;52"
+    with desk_at(records) as desk:
+        desk.loggers.take_in("FRESH", ROOM, raw)
+        wrong, gone = facts(desk, "FRESH").readings[-3:-1]
+        right = replace(READING, at=wrong.at, measure=Air(temp_c=19, rh_percent=50))
+        desk.readings.put_right("FRESH", wrong, right, "The logger lay on the radiator.")
+        desk.closing.take_back("FRESH", gone, "The window was open.")
+        again = desk.loggers.look_through("FRESH", ROOM, raw)
+        assert (again.new, again.on_file, again.taken_back) == ((), 1, 2)
+        with pytest.raises(Refused, match="Nothing in this file is new"):
+            desk.loggers.take_in("FRESH", ROOM, raw)

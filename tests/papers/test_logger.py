@@ -1,5 +1,6 @@
 """A data logger's file is read however it parts its cells and writes its figures, and its faults are named by line."""
 
+import re
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
@@ -68,3 +69,50 @@ def test_what_is_no_loggers_file_is_refused_in_a_sentence(raw: bytes) -> None:
     with pytest.raises(Refused) as refusal:
         read_logger(raw, BRUSSELS)
     assert str(refusal.value).endswith((".", "again."))
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Zeit;Feuchte;Temperatur",
+        "Tijd;Luchtvochtigheid;Temperatuur",
+        "Data;Umidità;Temperatura",
+        "Date;Humidité;Température",
+        "Time;RH %;Temperature °C",
+        "Time;%;°C",
+        "Date;r.h.;Celsius",
+        "Time;Fugt;Temperatur",
+        "Time;Humidity;Temp\n;%;°C",
+    ],
+)
+def test_temperature_and_humidity_are_known_by_their_words_and_not_by_their_order(heading: str) -> None:
+    (line,) = read_logger(f"{heading}\n2026-11-17 09:30;42,5;20,5\n".encode(), BRUSSELS).lines
+    assert (line.temp_c, line.rh_percent) == (20.5, 42.5)
+
+
+@pytest.mark.parametrize(
+    ("heading", "told"),
+    [
+        ("Time,Dew point °C,Temperature °C,RH %", "2026-11-17 09:30,10.1,20.5,52"),
+        ("Time,Battery %,Temperature,RH", "2026-11-17 09:30,88,20.5,52"),
+        ("Time,Temperature °C,Absolute humidity g/m³,Humidity %", "2026-11-17 09:30,20.5,9.3,52"),
+        ("No,Time,Signal %,RH,Taupunkt,Temp", "1,2026-11-17 09:30,77,52,10.1,20.5"),
+    ],
+)
+def test_dew_points_and_batteries_are_passed_over(heading: str, told: str) -> None:
+    (line,) = read_logger(f"{heading}\n{told}\n".encode(), BRUSSELS).lines
+    assert (line.temp_c, line.rh_percent) == (20.5, 52.0)
+
+
+@pytest.mark.parametrize(
+    ("heading", "said"),
+    [
+        ("Time,Channel 1,Channel 2", "No column of this file's heading says humidity"),
+        ("Time,Temp inside,Temp outside,RH", "could be the temperature: “temp inside” and “temp outside”"),
+        ("Time,°C,°C,RH", "Several columns could be the temperature"),
+        ("Time,Dew point,RH,Battery", "No column of this file's heading says temperature"),
+    ],
+)
+def test_a_heading_that_does_not_say_which_is_which_is_refused_and_nothing_is_guessed(heading: str, said: str) -> None:
+    with pytest.raises(Refused, match=re.escape(said)):
+        read_logger(f"{heading}\n2026-11-17 09:30,20.5,52,1\n".encode(), BRUSSELS)

@@ -6,9 +6,10 @@ from tui.dialogs.logger_form import LoggerChoice, LoggerForm
 from tui.errands.site_errands import NO_ROOMS
 from tui.errands.subject import Subject
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, counted
+from tui.words.wording import clean, counted, say_measure
 
 _MOST_TOLD = 3
+_MOST_NUMBERED = 12
 
 
 class LoggerErrands(Subject):
@@ -40,13 +41,21 @@ class LoggerErrands(Subject):
 
     def _say_span(self, found: LookedThrough) -> str:
         moments = [one.at for one in found.new]
-        return f"From {self.clock.say(min(moments))} to {self.clock.say(max(moments))}."
+        first = found.new[0]
+        span = f"From {self.clock.say(min(moments))} to {self.clock.say(max(moments))}."
+        return f"{span} The first says {say_measure(first.measure)}; is that what stands in the file?"
 
 
 def _say_rest(found: LookedThrough) -> str:
     """Return what of a file is on file already, and what was not read."""
     told = [f"{counted(found.on_file, 'line')} on file already."] if found.on_file else []
+    if found.taken_back:
+        told.append(f"{counted(found.taken_back, 'line')} left out: taken back before.")
     if found.faults:
         told.append(f"{counted(len(found.faults), 'line')} not read.")
         told += [f"Line {fault.line}: {clean(fault.say)}" for fault in found.faults[:_MOST_TOLD]]
+        if len(found.faults) > _MOST_TOLD:
+            others = [str(fault.line) for fault in found.faults[_MOST_TOLD : _MOST_TOLD + _MOST_NUMBERED]]
+            more = " …" if len(found.faults) > _MOST_TOLD + _MOST_NUMBERED else ""
+            told.append(f"Also lines {', '.join(others)}{more}.")
     return " ".join(told)
