@@ -20,7 +20,6 @@ from datetime import UTC, date, datetime, timedelta
 from store.trade.firm import FirmDraft
 from store.trade.planning.nouns import Fitter, Floor
 from store.trade.planning.propose import first_come_first_served, propose
-from store.trade.planning.what_breaks import Move, what_breaks
 
 FIRM = FirmDraft(name="Gannet Quay Floors", holidays=(date(2027, 1, 1),))
 NOW = datetime(2027, 1, 4, 6, tzinfo=UTC)
@@ -102,12 +101,7 @@ def a_year() -> bool:
     took = time.perf_counter() - begun
     print(f"a year: {len(floors)} floors, first plan {1000 * at_first:.0f} ms ({first.days_late} days late), ", end="")
     print(f"best {took:.2f} s ({best.days_late} days late)")
-    begun = time.perf_counter()
-    for visit in best.visits:
-        what_breaks(FIRM, floors, fitters, best.visits, Move(floor=visit.floor, start=best.visits[0].halves[0]))
-    a_move = (time.perf_counter() - begun) / len(best.visits)
-    print(f"a single move: {1000 * a_move:.1f} ms")
-    return took <= 2.0 and a_move <= 0.05
+    return took <= 2.0
 
 
 def main() -> int:

@@ -16,11 +16,11 @@ from store.trade.planning.grid import end_of_half, grid_from, halves_needed, sta
 from store.trade.planning.nouns import Decider, Fitter, Floor, FloorKey, Half, Visit
 from store.trade.planning.placing import Placing
 from store.trade.planning.propose import first_come_first_served, propose
-from store.trade.planning.what_breaks import days_late, faults_in
 from tests.bench.bench_plan import FIRM as BENCH_FIRM
 from tests.bench.bench_plan import NOW as BENCH_NOW
 from tests.bench.bench_plan import crowded_month
 from tests.trade.conftest import FIRM, when
+from tests.trade.plan_checker import days_late, faults_in
 
 NOW = when("2026-11-16 07:00")  # a Monday
 MONDAY = date(2026, 11, 16)

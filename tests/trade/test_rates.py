@@ -1,16 +1,19 @@
 """Output per fitter and day: the trade's rules, the firm's own records, and how the one gives way to the other."""
 
+from dataclasses import replace
+from datetime import time
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from store.errors import Refused
 from store.trade.jobs import Method
 from store.trade.outline import rectangle
+from store.trade.planning.grid import halves_needed
+from store.trade.planning.nouns import Fitter
 from store.trade.planning.rates import (
     M2_A_DAY,
     Laid,
-    half_days,
     laid_in,
     laying_hours,
     rates_from,
@@ -28,28 +31,20 @@ def record(area=30.0, took=10.0, pattern=Pattern.STRAIGHT):
 
 
 @pytest.mark.parametrize(
-    ("asked", "halves"),
-    [  # the trade handbook's examples, in days: 1.25, 4, 1.906, 2.06, 0.605, 2.6
-        ({"area_m2": 20, "m2_a_day": 16}, 3),
-        ({"area_m2": 80, "m2_a_day": 10, "fitters": 2}, 8),
-        ({"area_m2": 45, "m2_a_day": 16, "fitters": 2, "setup_days": 0.5}, 4),
-        ({"area_m2": 33, "m2_a_day": 8, "fitters": 2}, 5),
-        ({"area_m2": 12, "m2_a_day": 25, "round_things": 2}, 2),
-        ({"area_m2": 13, "m2_a_day": 5}, 6),
+    ("area_m2", "m2_a_day", "round_things", "halves"),
+    [  # the trade handbook's examples for one fitter, in days: 1.25, 0.605, 2.6
+        (20, 16, 0, 3),
+        (12, 25, 2, 2),
+        (13, 5, 0, 6),
+        (30, 10, 0, 6),  # 3 days exactly take no more
     ],
 )
-def test_half_days_are_those_of_the_worked_examples(asked, halves):
-    assert half_days(**asked) == halves
-
-
-def test_a_floor_that_fills_its_half_days_exactly_takes_no_more():
-    assert half_days(area_m2=0.3, m2_a_day=0.1) == 6  # 3 days, though 0.3 ÷ 0.1 is a little less in binary
-
-
-def test_a_crew_of_nobody_is_refused():
-    for wrong in ({"fitters": 0}, {"m2_a_day": 0}, {"area_m2": -1}):
-        with pytest.raises(Refused):
-            half_days(**({"area_m2": 20, "m2_a_day": 16} | wrong))
+def test_the_half_days_of_a_floor_are_those_of_the_worked_examples(area_m2, m2_a_day, round_things, halves):
+    pipe = FixedThing(name="pipe", x_mm=100, y_mm=100, size_mm=22)
+    room = a_room(wide=area_m2 * 1000, deep=1000, fixed_things=(pipe,) * round_things)
+    rate = replace(rates_from()[STRAIGHT], m2_a_day=float(m2_a_day))
+    firm = replace(FIRM, day_ends=time(16))  # eight hours a day, as the rule has it
+    assert halves_needed(firm, laying_hours(room, {STRAIGHT: rate}), Fitter(name="Maren")) == halves
 
 
 def test_every_method_and_pattern_has_a_rule_inside_the_range_of_common_practice():
@@ -63,7 +58,7 @@ def test_every_method_and_pattern_has_a_rule_inside_the_range_of_common_practice
 def test_without_records_the_rate_is_the_rule_and_says_that_nothing_stands_behind_it():
     for (method, pattern), rate in rates_from().items():
         assert rate.m2_a_day == pytest.approx(M2_A_DAY[method, pattern])
-        assert (rate.records, rate.mostly_rule) == (0, True)
+        assert rate.records == 0
 
 
 def test_records_draw_the_rate_away_from_the_rule_the_more_of_them_there_are():
@@ -71,7 +66,6 @@ def test_records_draw_the_rate_away_from_the_rule_the_more_of_them_there_are():
     assert seen == sorted(seen)
     assert seen[2] == pytest.approx(19.2)  # (150 m² + 150 m²) ÷ (75 h + 50 h) × 8
     assert seen[-1] == pytest.approx(24, abs=0.02)  # 30 m² in 10 hours
-    assert not rates_from([record()] * 5)[STRAIGHT].mostly_rule
 
 
 def test_herringbones_teach_nothing_about_rows():

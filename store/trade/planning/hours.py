@@ -98,12 +98,3 @@ def worked_day_at_or_before(firm: FirmDraft, day: date) -> date:
         if is_worked(firm, day - timedelta(days=back)):
             return day - timedelta(days=back)
     raise Refused("The firm has no working day in the ten years before; look at its working days and holidays.")
-
-
-def worked_day_at_or_after(firm: FirmDraft, day: date) -> date:
-    """Return the first day from ``day`` on that the firm works.
-
-    Raises:
-        Refused: there is none in the ten years after.
-    """
-    return day_of(firm, first_working_moment(firm, start_of(firm, day)))

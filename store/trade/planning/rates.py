@@ -12,19 +12,15 @@ With no record it is the rule; the more is laid, the less the rule counts. How m
 told with it: below five it is mostly the rule.
 """
 
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
-from store.errors import Refused
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import Method, RoomDraft
+from store.trade.outline import perimeter_mm
 from store.trade.planning.hours import hours_worked
 from store.trade.surveyed import Pattern
-from store.trade.units import Number, exact
-from store.trade.walls import walls_of
 
 DAY_HOURS = 8
 """A fitter's day in the rules below, hours."""
@@ -74,11 +70,6 @@ class Rate:
     m2_a_day: float
     rule_m2_a_day: float
     records: int
-
-    @property
-    def mostly_rule(self) -> bool:
-        """Whether so few records stand behind it that the rule still counts for more than each of them."""
-        return self.records < RULE_FLOORS
 
 
 Rates = Mapping[tuple[Method, Pattern], Rate]
@@ -134,24 +125,5 @@ def smoothing_hours(room: RoomDraft) -> float:
 
 def skirting_hours(room: RoomDraft) -> float:
     """Return the hours one fitter needs for the skirting of a room: its walls less its doorways."""
-    along = sum(math.dist(*wall) for wall in walls_of(room.outline)) - sum(door.width_mm for door in room.doorways)
+    along = perimeter_mm(room.outline) - sum(door.width_mm for door in room.doorways)
     return max(0.0, along) / 1000 / SKIRTING_M_AN_HOUR
-
-
-def half_days(
-    *, area_m2: Number, m2_a_day: Number, fitters: int = 1, round_things: int = 0, setup_days: Number = 0
-) -> int:
-    """Return the half days a crew needs for a floor, each begun one counted.
-
-    >>> half_days(area_m2=45, m2_a_day=16, fitters=2, setup_days=0.5)  # 1.906 days
-    4
-
-    Raises:
-        Refused: a rate or a crew of nothing, or a negative size.
-    """
-    if fitters < 1 or m2_a_day <= 0 or area_m2 < 0 or round_things < 0 or setup_days < 0:
-        raise Refused("A floor is laid by at least one fitter at more than 0 m² a day, and no size is below 0.")
-    area, pace = exact(area_m2, what="Area"), exact(m2_a_day, what="Rate")
-    setup = exact(setup_days, what="Setting up")
-    days = area / (pace * fitters) + Fraction(round_things) / 2 / DAY_HOURS + setup
-    return math.ceil(2 * days)
