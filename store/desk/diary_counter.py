@@ -11,7 +11,7 @@ from store.desk.diary_cards import Booked, DiaryCard
 from store.desk.diary_sight import Sight, look
 from store.errors import ChangedMeanwhile, Problem, Refused
 from store.papers.on_disk import write_whole
-from store.trade.bookings import Booking, BookingDraft, moved, problems_with_booking, starting_on, stretched
+from store.trade.bookings import Booking, BookingDraft, moved, problems_with_booking, stretched
 
 Turn = tuple[Booking | None, Booking]
 """A booking as it was before a deed, None for one that was not there, and as it was after it."""
@@ -103,10 +103,6 @@ class DiaryCounter:
         """Move a booking so many working days later, or earlier; it takes as many days as before."""
         return self._put("booking moved", ((booking, moved(self._bench.firm(), booking, steps)),))
 
-    def move_to(self, booking: Booking, first: date) -> Booked:
-        """Let a booking start on another day; it takes as many days as before."""
-        return self._put("booking moved", ((booking, starting_on(self._bench.firm(), booking, first)),))
-
     def give(self, booking: Booking, person: str) -> Booked:
         """Let somebody else do it."""
         return self._put("booking given to another", ((booking, replace(booking, person=person)),))
@@ -160,11 +156,6 @@ class DiaryCounter:
             for was, booking in done:
                 self._bench.write_down(deed, ref=booking.ref, subject=booking.person, before=was, after=booking)
         return self._told(sight, tuple(done))
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether there is a deed of this desk to turn back."""
-        return bool(self._done)
 
     def undo(self) -> Booked:
         """Turn back the last deed that was done here and not turned back yet.

@@ -12,7 +12,7 @@ from store.trade.bookings import Booking, BookingDraft, Part, days_of
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import Firm
 from store.trade.people import PersonDraft
-from store.trade.planning.floors import PATTERNS, floors_to_lay, stretches_of
+from store.trade.planning.floors import floors_to_lay, stretches_of
 from store.trade.planning.job_network import job_times, lead_days_of
 from store.trade.planning.nouns import Fitter, Floor, FloorKey, Half, Proposal, Visit
 from store.trade.planning.propose import propose
@@ -155,8 +155,7 @@ def _fitter(firm: Firm, person: PersonDraft, fixed: Sequence[Booking], today: da
         for day in days_of(firm, one)
         for half in _HALVES[one.part]
     }
-    skills = frozenset({PATTERNS}) if person.herringbone else frozenset()
-    return Fitter(name=person.name, skills=skills, off=frozenset(off), busy=frozenset(busy))
+    return Fitter(name=person.name, skills=person.skills, off=frozenset(off), busy=frozenset(busy))
 
 
 def _as(was: Booking, draft: BookingDraft) -> Booking:

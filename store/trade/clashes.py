@@ -2,17 +2,16 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time
+from datetime import date, datetime
 from enum import StrEnum
 
 from store.trade.bookings import Booking, Part, days_of, meet
-from store.trade.diary import day_of, is_worked, wall_instant
+from store.trade.diary import day_of, end_of, is_worked, middle_of, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.laying import is_begun, is_wholly_laid
-from store.trade.people import PersonDraft
+from store.trade.people import PersonDraft, skills_for
 from store.trade.readiness import verdict_of
-from store.trade.surveyed import Pattern
 from store.trade.verdict import Standing, Verdict
 
 
@@ -105,33 +104,19 @@ def _of_the_job(ground: Ground, booking: Booking, days: Sequence[date]) -> Itera
         if verdict is Verdict.BLOCKED:
             yield Clash(kind=ClashKind.NOT_READY, on=days[0])
         elif ready_from is not None:
-            soon = [day for day in days if _begins(ground.firm, booking, day) < ready_from]
+            soon = [day for day in days if hours_of(ground.firm, booking.part, day)[0] < ready_from]
             if soon:
                 yield Clash(kind=ClashKind.TOO_SOON, on=soon[0], days=len(soon), ready_from=ready_from)
     promised = facts.job.promised_on
     if promised is not None and days[-1] > promised:
         yield Clash(kind=ClashKind.LATE, on=days[-1], days=(days[-1] - promised).days)
     person = ground.people.get(booking.person)
-    patterned = any(room.pattern is not Pattern.STRAIGHT for room in rooms)
-    if person is not None and patterned and not person.herringbone:
+    if person is not None and not all(skills_for(room) <= person.skills for room in rooms):
         yield Clash(kind=ClashKind.NOT_TRAINED)
 
 
-def _begins(firm: FirmDraft, booking: Booking, day: date) -> datetime:
-    return hours_of(firm, booking.part, day)[0]
-
-
 def hours_of(firm: FirmDraft, part: Part, day: date) -> tuple[datetime, datetime]:
-    """Return when a part of a working day begins and ends (UTC); the halves meet in the middle of the working hours."""
-    start, end = (clock.hour * 60 + clock.minute for clock in (firm.day_starts, firm.day_ends))
-    middle = (start + end) // 2
-    first, last = {
-        Part.WHOLE: (start, end),
-        Part.MORNING: (start, middle),
-        Part.AFTERNOON: (middle, end),
-    }[part]
-    return wall_instant(firm, day, _clock(first)), wall_instant(firm, day, _clock(last))
-
-
-def _clock(minutes: int) -> time:
-    return time(minutes // 60, minutes % 60)
+    """Return when a part of a working day begins and ends (UTC)."""
+    begins = middle_of(firm, day) if part is Part.AFTERNOON else start_of(firm, day)
+    ends = middle_of(firm, day) if part is Part.MORNING else end_of(firm, day)
+    return begins, ends

@@ -44,6 +44,17 @@ def start_of(firm: FirmDraft, day: date) -> datetime:
     return wall_instant(firm, day, firm.day_starts)
 
 
+def end_of(firm: FirmDraft, day: date) -> datetime:
+    """Return the instant (UTC) at which the firm's working day ends on ``day``, worked or not."""
+    return wall_instant(firm, day, firm.day_ends)
+
+
+def middle_of(firm: FirmDraft, day: date) -> datetime:
+    """Return the instant (UTC) at which the halves of a working day meet: half-way from its start to its end."""
+    minutes = sum(60 * clock.hour + clock.minute for clock in (firm.day_starts, firm.day_ends)) // 2
+    return wall_instant(firm, day, time(minutes // 60, minutes % 60))
+
+
 def is_worked(firm: FirmDraft, day: date) -> bool:
     """Whether the firm works on ``day``: one of its working days, and no holiday."""
     return day.weekday() in firm.working_days and day not in firm.holidays

@@ -99,12 +99,9 @@ def climate_for(firm: FirmDraft, board: Board) -> ClimateRange:
 
 
 def _clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack, now: datetime) -> StackClock:
-    allowed = climate_for(firm, board)
-    ticks = [
-        Tick(at=at, inside=allowed.holds(air.temp_c, air.rh_percent)) for at, air in air_in(facts.readings, stack.room)
-    ]
     if board.ready_when_stable:
         return _settling_clock(firm, facts, board, stack)
+    ticks = ticks_in(firm, facts, board, stack.room)
     count = hour_count(firm, ticks, stack.since, board.acclimatise_hours, now)
     return StackClock(
         room=stack.room,
@@ -118,6 +115,12 @@ def _clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack, now: da
         stopped_at=count.stopped_at,
         unread=count.unread,
     )
+
+
+def ticks_in(firm: FirmDraft, facts: JobFacts, board: Board, room: str) -> list[Tick]:
+    """Return a room's air readings as the clock of a board sees them, oldest first."""
+    allowed = climate_for(firm, board)
+    return [Tick(at=at, inside=allowed.holds(air.temp_c, air.rh_percent)) for at, air in air_in(facts.readings, room)]
 
 
 def _settling_clock(firm: FirmDraft, facts: JobFacts, board: Board, stack: Stack) -> StackClock:

@@ -11,6 +11,7 @@ from store.trade.firm import FirmDraft
 from store.trade.groups import in_order
 from store.trade.holds_room import nothing_on_file
 from store.trade.jobs import Room, Subfloor
+from store.trade.judging import is_made_void
 from store.trade.limits import TakenLimit, damp_limits, screed_dry_on
 from store.trade.moisture import gap_readings, moisture_gap_limit
 from store.trade.products import Board
@@ -20,7 +21,6 @@ from store.trade.traditions import Tradition
 from store.trade.verdict import Hold, HoldKind, HoldState, Why
 
 Limits = dict[type[Measure], TakenLimit]
-_SUBFLOOR = (Carbide, Hygrometer, TimberSubfloor)
 
 
 def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) -> Hold:
@@ -31,7 +31,7 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
     """
     limits = damp_limits(firm, facts, room)
     every = [one for one in in_order(facts.readings, room.name) if type(one.measure) in limits]
-    valid = [one for one in every if one not in voided_readings(facts, room)]
+    valid = [one for one in every if not is_made_void(one, facts)]
     deciding = {
         kind: _deciding(firm, valid, kind) for kind in limits if any(type(one.measure) is kind for one in valid)
     }
@@ -70,16 +70,6 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
     )
 
 
-def voided_readings(facts: JobFacts, room: Room) -> tuple[Reading, ...]:
-    """Return the readings of a room's subfloor that no longer count, because of what has happened since."""
-    last = max((one.at for one in facts.voidings if one.room == room.name), default=None)
-    if last is None:
-        return ()
-    return tuple(
-        one for one in facts.readings if one.room == room.name and one.at <= last and isinstance(one.measure, _SUBFLOOR)
-    )
-
-
 def tests_asked(firm: FirmDraft, room: Room, kind: type[Measure]) -> int | None:
     """Return how many readings of a kind the room's area asks for; None where no rule was found.
 
@@ -101,8 +91,7 @@ def moisture_gap(firm: FirmDraft, facts: JobFacts, room: Room, board: Board) -> 
 
     Each is the mean of its latest day's readings. Where the firm asks for as many as the area does, too few are to do.
     """
-    void = voided_readings(facts, room)
-    read = [one for one in in_order(facts.readings, room.name) if one not in void]
+    read = [one for one in in_order(facts.readings, room.name) if not is_made_void(one, facts)]
     boards = _of_latest_day(firm, read, BoardMoisture)
     subfloor = _of_latest_day(firm, read, TimberSubfloor)
     if not (room.subfloor.is_timber and boards and subfloor):

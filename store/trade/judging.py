@@ -64,10 +64,17 @@ def is_good(measure: Measure, limit: Limit) -> bool:
     return limit.most is None or figure <= limit.most
 
 
-def is_void(reading: ReadingDraft, facts: JobFacts) -> bool:
+def is_levelled_away(reading: ReadingDraft, facts: JobFacts) -> bool:
     """Whether a straightedge reading no longer counts, because its room was levelled after it."""
     return isinstance(reading.measure, Straightedge) and any(
         one.room == reading.room and one.at >= reading.at for one in facts.smoothings
+    )
+
+
+def is_made_void(reading: ReadingDraft, facts: JobFacts) -> bool:
+    """Whether a moisture reading of a subfloor no longer counts, because of a leak or the like after it."""
+    return isinstance(reading.measure, Carbide | Hygrometer | TimberSubfloor) and any(
+        one.room == reading.room and one.at >= reading.at for one in facts.voidings
     )
 
 

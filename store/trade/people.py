@@ -5,6 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from store.errors import Problem
+from store.trade.jobs import RoomDraft
+from store.trade.surveyed import Pattern
+
+BLOCKS = "blocks"
+"""The skill for floors of blocks, herringbone or chevron."""
 
 _FIRST_YEAR, _LAST_YEAR = 1900, 2199
 
@@ -33,6 +38,11 @@ class PersonDraft:
     isocyanates_until: date | None = None
     days_off: tuple[DaysOff, ...] = ()
 
+    @property
+    def skills(self) -> frozenset[str]:
+        """What they can do that not everybody can."""
+        return frozenset({BLOCKS}) if self.herringbone else frozenset()
+
     def away_on(self, day: date) -> DaysOff | None:
         """Return the days off that a day is one of, or None."""
         return next((one for one in self.days_off if one.first <= day <= one.last), None)
@@ -44,6 +54,11 @@ class Person(PersonDraft):
 
     id: int
     rev: int
+
+
+def skills_for(room: RoomDraft) -> frozenset[str]:
+    """Return what a room's floor asks of whoever lays it."""
+    return frozenset() if room.pattern is Pattern.STRAIGHT else frozenset({BLOCKS})
 
 
 def problems_with_person(draft: PersonDraft, others: Collection[str] = ()) -> tuple[Problem, ...]:

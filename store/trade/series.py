@@ -4,13 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from store.trade.acclimatisation import Tick
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.groups import climate_for, in_order
+from store.trade.groups import in_order, ticks_in
 from store.trade.hours_that_count import Stretch, stretches
 from store.trade.jobs import Room
-from store.trade.judging import Limit, is_void, limit_for
+from store.trade.judging import Limit, is_levelled_away, is_made_void, limit_for
 from store.trade.readings import KINDS, Air, Reading, Straightedge
 from store.trade.verdict import StackClock
 
@@ -43,9 +42,13 @@ def series_in(
 ) -> tuple[Series, ...]:
     """Return every figure read in a room, the air first; of air the hours that the room's packs were given for it.
 
-    Straightedge readings from before a levelling are left out: they tell of another subfloor.
+    Readings that no longer count, because the subfloor was levelled or got wet since, are left out.
     """
-    readings = [one for one in in_order(facts.readings, room.name) if not is_void(one, facts)]
+    readings = [
+        one
+        for one in in_order(facts.readings, room.name)
+        if not is_levelled_away(one, facts) and not is_made_void(one, facts)
+    ]
     return tuple(
         series
         for kind in KINDS
@@ -88,10 +91,5 @@ def _with_hours(
     clock = next((one for one in clocks if one.room == room.name and one.hours_needed), None)
     if KINDS[series.kind] is not Air or clock is None:
         return series
-    allowed = climate_for(firm, facts.board(clock.product))
-    ticks = [
-        Tick(at=one.at, inside=allowed.holds(one.measure.temp_c, one.measure.rh_percent))
-        for one in in_order(facts.readings, room.name)
-        if isinstance(one.measure, Air)
-    ]
+    ticks = ticks_in(firm, facts, facts.board(clock.product), room.name)
     return replace(series, counted=stretches(firm, ticks, clock.since, clock.hours_needed, now))

@@ -35,7 +35,7 @@ class Given:
     """The most that one kind of reading may show on some bases, inclusive, in %.
 
     ``heated`` None and ``methods`` empty mean any. ``others`` tells what other sources say, ``why`` why this one is
-    taken; either may be empty. ``borrowed`` says that it is another tradition's figure.
+    taken, or that it is another tradition's figure; either may be empty.
     """
 
     kind: str
@@ -46,7 +46,6 @@ class Given:
     methods: tuple[Method, ...] = ()
     others: str = ""
     why: str = ""
-    borrowed: bool = False
 
     def holds_for(self, room: RoomDraft) -> bool:
         """Whether this figure speaks of a room."""
@@ -104,8 +103,7 @@ _CARBIDE = (_CEMENT_HEATED, _CEMENT_PLAIN, _CALCIUM_HEATED, _CALCIUM_PLAIN)
 _HYGROMETER = (_HYGRO_HEATED, _HYGRO_GLUED, _HYGRO_PLAIN)
 
 _GERMAN_CONCRETE = tuple(
-    replace(one, subfloors=(CONCRETE,), borrowed=True, why="No German figure for concrete was found.")
-    for one in _HYGROMETER
+    replace(one, subfloors=(CONCRETE,), why="No German figure for concrete was found.") for one in _HYGROMETER
 )
 _FRENCH_CARBIDE = (
     _CEMENT_HEATED,
@@ -128,7 +126,7 @@ _FRENCH_CARBIDE = (
         others="At 4 cm depth it allows 4.5 %.",
         why="The depth nearer the boards is the stricter one.",
     ),
-    replace(_CEMENT_PLAIN, borrowed=True, why="No French figure for other floors on cement was found."),
+    replace(_CEMENT_PLAIN, why="No French figure for other floors on cement was found."),
 )
 _PROBE = Given(
     kind="hygrometer",
@@ -140,7 +138,7 @@ _PROBE = Given(
 
 
 def _borrowed(given: tuple[Given, ...], why: str) -> tuple[Given, ...]:
-    return tuple(replace(one, borrowed=True, why=why) for one in given)
+    return tuple(replace(one, why=why) for one in given)
 
 
 GIVEN: dict[Tradition, tuple[Given, ...]] = {

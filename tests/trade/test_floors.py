@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from store.trade.people import PersonDraft
 from store.trade.planning.floors import Stretch, floors_to_lay, stretches_of
 from store.trade.planning.job_network import job_times
 from store.trade.planning.nouns import Decider, Fitter, FloorKey, Half, Visit
@@ -49,7 +50,7 @@ def test_a_room_becomes_a_floor_that_is_ready_when_its_verdict_says():
 
 def test_a_herringbone_asks_for_somebody_who_lays_it():
     (floor,) = planned(a_ready_job(rooms=(a_room(pattern=Pattern.HERRINGBONE),)))
-    assert floor.skills == {"herringbone"}
+    assert floor.skills == PersonDraft(name="Maren", herringbone=True).skills != frozenset()
 
 
 def test_what_is_laid_is_not_planned_again():

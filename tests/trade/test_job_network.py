@@ -12,6 +12,7 @@ from store.trade.jobs import Method, Subfloor
 from store.trade.outline import rectangle
 from store.trade.planning.job_network import job_times
 from store.trade.planning.job_steps import Allowances
+from store.trade.traditions import Tradition
 from store.trade.verdict import Verdict
 from tests.trade.conftest import (
     FIRM,
@@ -236,13 +237,32 @@ def test_a_screed_found_dry_holds_nothing_up_whatever_the_forecast_says():
     assert times(facts, "2026-11-20 10:00").ready_at == when("2026-11-24 09:30")
 
 
-def test_a_heated_screed_is_heated_for_the_first_time_then_the_heating_is_off_two_days():
+@pytest.mark.parametrize(
+    ("tradition", "ready"),
+    # Off, or held steady, for 3 days before laying (German association of flooring glues), in France for 48 hours.
+    [(Tradition.USUAL, "2026-12-03 08:00"), (Tradition.FRENCH, "2026-12-02 08:00")],
+)
+def test_a_heated_screed_is_heated_for_the_first_time_then_the_heating_is_off_some_days(tradition, ready):
     room = a_room(subfloor=Subfloor.CEMENT_SCREED, heated=True, screed_mm=40, screed_laid_on=date(2026, 11, 2))
     facts = a_job(an_order(), a_delivery(), *good(), carbide("2026-11-25 09:00", 1.7), rooms=(room,))
-    found = times(facts, "2026-11-27 10:00")
+    found = times(facts, "2026-11-27 10:00", firm=replace(FIRM, tradition=tradition))
     # EN 1264-4: from 21 days on, 3 days gentle and 4 at full flow: over on 30 November.
     assert found.timetable.of(f"first_heating {READING_ROOM}").earliest_finish == when("2026-11-30 08:00")
-    assert found.ready_at == when("2026-12-02 08:00")
+    assert found.ready_at == when(ready)
+
+
+def test_where_days_of_the_heating_are_on_file_its_hold_says_what_is_still_to_come():
+    told = {"heating_begun_on": date(2026, 11, 16), "heating_proved_on": date(2026, 11, 24)}
+    room = a_room(
+        subfloor=Subfloor.CEMENT_SCREED, heated=True, screed_laid_on=date(2026, 10, 1), **told,
+        heating_off_from=date(2026, 11, 26),
+    )  # fmt: skip
+    facts = a_job(an_order(), a_delivery(), *good(), carbide("2026-11-25 09:00", 1.7), rooms=(room,))
+    found = times(facts, "2026-11-27 10:00")
+    steps = {one.activity.step for one in found.timetable.times}
+    assert not steps & {"first_heating", "heating_off"}
+    # Off from Thu 26 Nov: three days later is Sun 29 Nov.
+    assert found.timetable.of(f"heating {READING_ROOM}").earliest_finish == when("2026-11-29 08:00")
 
 
 def test_a_subfloor_that_is_not_flat_is_smoothed_dried_and_checked():

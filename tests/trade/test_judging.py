@@ -6,7 +6,7 @@ import pytest
 
 from store.trade.firm import ClimateRange
 from store.trade.jobs import Method, Subfloor
-from store.trade.judging import Limit, is_good, is_void, limit_for
+from store.trade.judging import Limit, is_good, is_levelled_away, limit_for
 from store.trade.readings import KINDS, Reading
 from tests.trade.conftest import (
     FIRM,
@@ -87,6 +87,6 @@ def test_the_boards_own_range_of_air_goes_before_the_firms() -> None:
 
 def test_a_gap_measured_before_its_room_was_levelled_counts_no_longer() -> None:
     facts = a_job(straightedge("2026-11-18 08:00", 5), smoothed("2026-11-19 08:00"), straightedge(NOON, 2))
-    assert [is_void(one, facts) for one in facts.readings] == [True, False]
-    assert not is_void(timber("2026-11-18 08:00"), facts)
-    assert not is_void(straightedge("2026-11-18 08:00", room="Hall"), facts)
+    assert [is_levelled_away(one, facts) for one in facts.readings] == [True, False]
+    assert not is_levelled_away(timber("2026-11-18 08:00"), facts)
+    assert not is_levelled_away(straightedge("2026-11-18 08:00", room="Hall"), facts)

@@ -1,11 +1,12 @@
 """The answers in JSON: the shapes that scripts rely on; every key is stable once released."""
 
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from store.desk.cards import JobCard
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.layout.lay import Lay
+from store.trade.planning.hours import shown_deadline
 from store.trade.planning.job_network import JobTimes
 from store.trade.plans import Plan
 from store.trade.verdict import Hold, Need, PackTally, StackClock
@@ -92,8 +93,7 @@ def _hold(hold: Hold, card: JobCard, firm: Firm, now: datetime) -> Json:
 
 
 def _latest(at: datetime | None, firm: Firm) -> str | None:
-    """The end of a working day is no moment of it any more: its last one is answered as that end."""
-    return instant((at + timedelta(milliseconds=1)).replace(microsecond=0), firm) if at else None
+    return instant(shown_deadline(at), firm) if at else None
 
 
 def _hours(hours: float | None) -> float | None:

@@ -15,7 +15,7 @@ from tui.words.deeds import say_deed
 from tui.words.diary import say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
-from tui.words.standing import say_clock, say_stack, say_verdict
+from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.times import say_times
 from tui.words.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
 from tui.words.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
@@ -50,7 +50,7 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     job = card.facts.job
     yield from _wrapped(f"{clean(job.ref)}  {clean(job.title)}, {clean(job.customer.name)}", "  ", "    ")
     promised = f" Promised for {_say_day(card, firm, now)}." if job.promised_on else ""
-    verdict = say_verdict(card.standing, firm, now) or say_windows(card, firm, now)
+    verdict = say_verdict(card.standing, firm, now) or say_windows(card.standing.windows, firm, now)
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
     who = say_who_comes(card.facts.bookings, firm, now)
     if who:
@@ -65,16 +65,6 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
 def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
     promised = card.facts.job.promised_on
     return say_day(promised, now.astimezone(firm.zone).date()) if promised else ""
-
-
-def say_windows(card: JobCard, firm: Firm, now: datetime) -> str:
-    """Return when a laid floor may be walked on, loaded and handed over, as one sentence."""
-    windows = card.standing.windows
-    if windows.walk_on is None or windows.full_load is None or windows.handover is None:
-        return "All laid; the glue's times are not on file."
-    walk = "may be walked on" if windows.walk_on <= now else f"walk on {say_instant(windows.walk_on, now, firm.zone)}"
-    load = "fully loaded" if windows.full_load <= now else f"full load {say_instant(windows.full_load, now, firm.zone)}"
-    return f"All laid: {walk}, {load}, handover from {say_instant(windows.handover, now, firm.zone)}."
 
 
 def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -> str:
@@ -107,7 +97,7 @@ def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -
         lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.verdict is None and card.facts.rooms:
-        lines += _section("After laying", [say_windows(card, firm, now)])
+        lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]
     lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(sums, firm)))
     lines += _section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))

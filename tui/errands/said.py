@@ -17,11 +17,11 @@ from store.trade.laying import is_wholly_laid, laid_mm2
 from store.trade.morning import MorningCheckDraft
 from store.trade.readings import ReadingDraft
 from store.trade.verdict import DeedKind
-from tui.command.plain import say_windows
 from tui.typed.wall_clock import WallClock
 from tui.words.facts import say_delivery, say_list, say_lot, say_order, say_reading
 from tui.words.limits import say_judgement
 from tui.words.morning import say_amiss
+from tui.words.standing import say_windows
 from tui.words.vocabulary import say_place, say_target, the_room
 from tui.words.wording import clean, say_area, upper
 
@@ -106,7 +106,7 @@ def say_laid(draft: LayingDraft, card: JobCard, firm: Firm, clock: WallClock) ->
         return f"{done} are laid; {say_area(left)} of it are left."
     if card.standing.verdict is not None:
         return f"{upper(the_room(draft.room))} is laid; other rooms of the job are not."
-    return f"{upper(the_room(draft.room))} is laid. {say_windows(card, firm, clock.now)}"
+    return f"{upper(the_room(draft.room))} is laid. {say_windows(card.standing.windows, firm, clock.now)}"
 
 
 def say_looked_round(draft: MorningCheckDraft, card: JobCard, firm: Firm) -> str:

@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 
 from store.trade.verdict import Stage, Verdict
-from tui.command.plain import say_windows
 from tui.folder.page import Page
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.deeds import say_deed
-from tui.words.standing import say_verdict
+from tui.words.standing import say_verdict, say_windows
 from tui.words.wording import clean
 
 _VERDICTS = {
@@ -55,7 +54,7 @@ def _laid(page: Page) -> tuple[Said, ...]:
     """The floor's times after laying, the handover on a line of its own."""
     cured = page.card.standing.stage is Stage.HANDOVER
     tone = Tone.OK if cured else Tone.WAIT
-    laid, _, handover = say_windows(page.card, page.firm, page.clock.now).partition(", handover from ")
+    laid, _, handover = say_windows(page.card.standing.windows, page.firm, page.clock.now).partition(", handover from ")
     lines = [Said(words=f"{'✓' if cured else '◐'} {laid}{'.' if handover else ''}", tone=tone)]
     if handover:
         lines.append(Said(words=f"  Handover from {handover}", tone=tone))

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 
 from store.trade.planning.activities import Times
+from store.trade.planning.hours import shown_deadline
 from store.trade.planning.job_steps import Step
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.words.times import say_in_hand, say_latest, say_step, say_times
+from tui.words.times import say_in_hand, say_step, say_times
 from tui.words.wording import say_hours
 
 COLUMNS = (
@@ -64,8 +65,8 @@ def _whole(page: Page, times: Times, *, decides: bool) -> Iterator[Said]:
     clock = page.clock
     yield Said(words=f"At the earliest from {clock.say(times.earliest_start)} to {clock.say(times.earliest_finish)}.")
     if times.latest_start is not None and times.latest_finish is not None and times.activity.fixed is None:
-        latest = f"begun {say_latest(times.latest_start, clock)}, done {say_latest(times.latest_finish, clock)}"
-        yield Said(words=f"At the latest {latest}.")
+        begun, done = (clock.say(shown_deadline(at)) for at in (times.latest_start, times.latest_finish))
+        yield Said(words=f"At the latest begun {begun}, done {done}.")
     if times.activity.hours:
         kind = "working hours" if times.activity.pace == "working" else "hours, night and day"
         yield Said(words=f"Takes {say_hours(times.activity.hours).removesuffix(' h')} {kind}.")

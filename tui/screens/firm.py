@@ -66,14 +66,13 @@ class FirmScreen(View):
         firm, now = self.desk.firm.card(), self.desk.now()
         self._facts("settings").show(settings_of(firm, now), heading=clean(firm.name))
         on_file = self.desk.firm.people()
-        names = ", ".join(clean(person.name) for person in on_file)
-        who = self.desk.firm.at_the_desk
+        who, today = self.desk.firm.at_the_desk, self.desk.today()
         people = [
-            ("They are", names or "nobody is on file yet; n adds the first"),
             ("At the desk", f"{clean(who)}, whom the history names" if who else "nobody is named; w says who is here"),
+            *((clean(one.name), say_card(one, today) or "by name alone; p says more") for one in on_file),
         ]
-        today = self.desk.today()
-        people += [(clean(one.name), words) for one in on_file if (words := say_card(one, today))]
+        if not on_file:
+            people.append(("They are", "nobody is on file yet; n adds the first"))
         self._facts("people").show(people)
         self._facts("records").show(records_of(self.desk.keeping.card(), firm, now))
 

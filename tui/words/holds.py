@@ -6,7 +6,7 @@ from datetime import datetime
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.verdict import Hold, HoldKind, Why
-from tui.words.holds_base import SENTENCES
+from tui.words.holds_base import SENTENCES, is_or_are, say_no_due_day, say_on_order, say_overdue
 from tui.words.setting import Setting
 from tui.words.vocabulary import HOLD_KINDS, the_room
 from tui.words.wording import (
@@ -16,6 +16,7 @@ from tui.words.wording import (
     say_hours,
     say_packs,
     say_range,
+    upper,
 )
 
 
@@ -28,14 +29,6 @@ def _packs(hold: Hold) -> str:
     if hold.packs is None:
         return f"packs of {clean(hold.product)}" if hold.product else "packs"
     return f"{say_packs(hold.packs)} of {clean(hold.product)}" if hold.product else say_packs(hold.packs)
-
-
-def _are(hold: Hold) -> str:
-    return "is" if hold.packs == 1 else "are"
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]
 
 
 def _damp_figures(hold: Hold, at: Setting) -> str:
@@ -120,16 +113,6 @@ def _old_air(hold: Hold, at: Setting) -> str:
     return f"The air in {the_room(hold.room)} has not been read{since}."
 
 
-def _on_order(hold: Hold, at: Setting) -> str:
-    return f"{_upper(_packs(hold))} {_are(hold)} on order, due {at.day(hold.due_on)}."
-
-
-def _overdue(hold: Hold, at: Setting) -> str:
-    was = "was" if hold.packs == 1 else "were"
-    has = "has" if hold.packs == 1 else "have"
-    return f"{_upper(_packs(hold))} {was} due {at.day(hold.due_on)} and {has} not come; chase the supplier."
-
-
 def _wait_over(hold: Hold, at: Setting) -> str:
     since = f" since {at.at(hold.since)}" if hold.since else ""
     return f"The boards for {the_room(hold.room)} have had their wait and are ready{since}."
@@ -169,12 +152,12 @@ def _nothing(hold: Hold, at: Setting) -> str:
 
 def _site_ready(hold: Hold, at: Setting) -> str:
     since = f" since {at.day(hold.due_on)}" if hold.due_on else ""
-    return f"{_upper(the_room(hold.room))} is closed in and ready{since}."
+    return f"{upper(the_room(hold.room))} is closed in and ready{since}."
 
 
 def _site_not_ready(hold: Hold, at: Setting) -> str:
     when = at.at(hold.clears_at) if hold.clears_at else at.day(hold.due_on)
-    return f"{_upper(the_room(hold.room))} is not ready for a floor before {when}."
+    return f"{upper(the_room(hold.room))} is not ready for a floor before {when}."
 
 
 _SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
@@ -192,18 +175,18 @@ _SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
     Why.AIR_OUTSIDE: _air_outside,
     Why.NO_AIR_READING: lambda h, at: f"The air in {the_room(h.room)} has not been read yet.",
     Why.OLD_AIR_READING: _old_air,
-    Why.PACKS_ENOUGH: lambda h, at: f"{_upper(_packs(h))} {_are(h)} here: enough.",
-    Why.NOT_ORDERED: lambda h, at: f"{_upper(_packs(h))} {_are(h)} needed and not ordered.",
-    Why.ORDERED_TOO_FEW: lambda h, at: f"{_upper(_packs(h))} {_are(h)} still to be ordered.",
-    Why.ON_ORDER: _on_order,
-    Why.NO_DUE_DAY: lambda h, at: f"{_upper(_packs(h))} {_are(h)} on order without a day; ask the supplier.",
-    Why.OVERDUE: _overdue,
+    Why.PACKS_ENOUGH: lambda h, at: f"{upper(_packs(h))} {is_or_are(h.packs)} here: enough.",
+    Why.NOT_ORDERED: lambda h, at: f"{upper(_packs(h))} {is_or_are(h.packs)} needed and not ordered.",
+    Why.ORDERED_TOO_FEW: lambda h, at: f"{upper(_packs(h))} {is_or_are(h.packs)} still to be ordered.",
+    Why.ON_ORDER: lambda h, at: say_on_order(_packs(h), h, at),
+    Why.NO_DUE_DAY: lambda h, at: say_no_due_day(_packs(h), h),
+    Why.OVERDUE: lambda h, at: say_overdue(_packs(h), h, at),
     Why.READY: _wait_over,
     Why.CLOCK_RUNNING: _running,
     Why.CLOCK_STOPPED: _stopped,
     Why.LOG_BROKEN: _log_broken,
     Why.IN_THE_UNIT: lambda h, at: (
-        f"{_upper(_packs(h))} {'lies' if h.packs == 1 else 'lie'} in the unit; carry "
+        f"{upper(_packs(h))} {'lies' if h.packs == 1 else 'lie'} in the unit; carry "
         f"{'it' if h.packs == 1 else 'them'} in, so that the wait can begin."
     ),
     Why.PACKS_TO_COME: _to_come,

@@ -24,8 +24,9 @@ def _glue(hold: Hold) -> str:
     return clean(hold.product) if hold.product else "the glue"
 
 
-def _are(hold: Hold) -> str:
-    return "is" if hold.packs == 1 else "are"
+def is_or_are(number: int | None) -> str:
+    """Return the verb for so many packs or tubs."""
+    return "is" if number == 1 else "are"
 
 
 def _apart(hold: Hold, verdict: str) -> str:
@@ -89,15 +90,24 @@ def _sample_clear(hold: Hold, at: Setting) -> str:
     )
 
 
-def _on_order(hold: Hold, at: Setting) -> str:
-    return f"{upper(_tubs(hold))} {_are(hold)} on order, due {at.day(hold.due_on)}."
+def say_on_order(many: str, hold: Hold, at: Setting) -> str:
+    """Return that packs or tubs are on order, and till when: “12 packs of OAK-190 are on order, due Tue 17 Nov.”."""
+    return f"{upper(many)} {is_or_are(hold.packs)} on order, due {at.day(hold.due_on)}."
 
 
-def _overdue(hold: Hold, at: Setting) -> str:
-    if hold.due_on is None:
-        return f"{upper(_tubs(hold))} {_are(hold)} on order without a day; ask the supplier."
+def say_overdue(many: str, hold: Hold, at: Setting) -> str:
+    """Return that packs or tubs have not come by their day."""
     has, was = ("has", "was") if hold.packs == 1 else ("have", "were")
-    return f"{upper(_tubs(hold))} {was} due {at.day(hold.due_on)} and {has} not come; chase the supplier."
+    return f"{upper(many)} {was} due {at.day(hold.due_on)} and {has} not come; chase the supplier."
+
+
+def say_no_due_day(many: str, hold: Hold) -> str:
+    """Return that packs or tubs are on order and nobody has said for when."""
+    return f"{upper(many)} {is_or_are(hold.packs)} on order without a day; ask the supplier."
+
+
+def _glue_overdue(hold: Hold, at: Setting) -> str:
+    return say_overdue(_tubs(hold), hold, at) if hold.due_on else say_no_due_day(_tubs(hold), hold)
 
 
 def _trained(hold: Hold, at: Setting) -> str:
@@ -140,11 +150,13 @@ SENTENCES: dict[Why, Callable[[Hold, Setting], str]] = {
     Why.ASBESTOS_FOUND: _found,
     Why.SAMPLE_CLEAR: _sample_clear,
     Why.OLD_FLOOR_REMOVED: lambda h, at: f"The old floor in {_room(h)} was taken out by those licensed for it.",
-    Why.GLUE_ENOUGH: lambda h, at: f"{upper(_tubs(h))} {_are(h)} needed, and enough is here.",
-    Why.GLUE_SHORT: lambda h, at: f"{upper(_tubs(h))} {_are(h)} missing for the floors still to be laid.",
-    Why.GLUE_ON_ORDER: _on_order,
-    Why.GLUE_OVERDUE: _overdue,
-    Why.GLUE_TOO_OLD: lambda h, at: f"The glue on hand is past its day: {_tubs(h)} in date {_are(h)} missing.",
+    Why.GLUE_ENOUGH: lambda h, at: f"{upper(_tubs(h))} {is_or_are(h.packs)} needed, and enough is here.",
+    Why.GLUE_SHORT: lambda h, at: f"{upper(_tubs(h))} {is_or_are(h.packs)} missing for the floors still to be laid.",
+    Why.GLUE_ON_ORDER: lambda h, at: say_on_order(_tubs(h), h, at),
+    Why.GLUE_OVERDUE: _glue_overdue,
+    Why.GLUE_TOO_OLD: lambda h, at: (
+        f"The glue on hand is past its day: {_tubs(h)} in date {is_or_are(h.packs)} missing."
+    ),
     Why.TRAINED: _trained,
     Why.NOBODY_TRAINED: _nobody_trained,
     Why.SETTLED: _settled,

@@ -2,9 +2,8 @@
 
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.holds_damp import voided_readings
 from store.trade.jobs import Room
-from store.trade.judging import Limit, is_good, is_void, limit_for
+from store.trade.judging import Limit, is_good, is_levelled_away, is_made_void, limit_for
 from store.trade.limits import Authority, TakenLimit, damp_limits
 from store.trade.own_limits import OwnLimit
 from store.trade.readings import KIND_OF, ReadingDraft
@@ -76,8 +75,8 @@ def say_judgement(firm: FirmDraft, facts: JobFacts, reading: ReadingDraft) -> tu
     if limit is None:
         return "", "· noted"
     words = say_limit(limit, reading.kind)
-    if is_void(reading, facts):
+    if is_levelled_away(reading, facts):
         return words, "· levelled since"
-    if reading in voided_readings(facts, facts.room(reading.room)):
+    if is_made_void(reading, facts):
         return words, "· void since"
     return words, "✓ good" if is_good(reading.measure, limit) else "✗ not good"

@@ -8,13 +8,12 @@ from store.desk.cards import JobCard
 from store.trade.firm import Firm
 from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Verdict, Why
-from tui.command.plain import say_windows
 from tui.typed.wall_clock import WallClock
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
 from tui.words.diary import say_who_comes
 from tui.words.holds import say_hold
-from tui.words.standing import say_clock, say_verdict
+from tui.words.standing import say_clock, say_verdict, say_windows
 from tui.words.times import say_pressing
 from tui.words.today import days_late
 from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, HOLD_STATES
@@ -55,16 +54,22 @@ class Glance:
     def verdict(self) -> Marked:
         """Return what the standing says, with its sign."""
         standing = self.card.standing
-        say = say_verdict(standing, self.firm, self.now) or say_windows(self.card, self.firm, self.now)
+        say = say_verdict(standing, self.firm, self.now) or say_windows(self.card.standing.windows, self.firm, self.now)
         sign, tone = _VERDICT_SIGNS[standing.verdict]
         return Marked(mark=sign, say=say, tone=tone)
 
     def way(self) -> tuple[Marked, ...]:
         """Return what stands in the way, what somebody must act on first; then how packs wait, and what is clear."""
-        order = (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
-        holds = [one for state in order for one in self.card.standing.holds if one.state is state]
-        lines = [self._hold(one) for one in holds if one.why is not Why.CLOCK_RUNNING]
-        return (*self._pressing(), *dict.fromkeys(lines), *self._waits(), *self._clear())
+        wrong, to_do, waiting = (
+            [
+                self._hold(one)
+                for one in self.card.standing.holds
+                if one.state is state and one.why is not Why.CLOCK_RUNNING
+            ]
+            for state in (HoldState.FAILED, HoldState.TO_DO, HoldState.WAITING)
+        )
+        lines = dict.fromkeys([*wrong, *self._pressing(), *to_do, *waiting])
+        return (*lines, *self._waits(), *self._clear())
 
     def _pressing(self) -> Iterator[Marked]:
         """What the days say that cannot wait: a promise that will be missed, the last safe day to order."""

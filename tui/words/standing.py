@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from store.trade.firm import FirmDraft
-from store.trade.verdict import StackClock, Standing, Verdict
+from store.trade.verdict import StackClock, Standing, Verdict, Windows
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, figure, say_hours, say_instant, say_packs
 
@@ -49,3 +49,12 @@ def _say_settling(clock: StackClock, firm: FirmDraft, now: datetime) -> str:
 def say_stack(clock: StackClock) -> str:
     """Return which packs a clock is about: “12 packs of OAK-190 in the Reading room”."""
     return f"{say_packs(clock.packs)} of {clean(clock.product)} in {the_room(clock.room)}"
+
+
+def say_windows(windows: Windows, firm: FirmDraft, now: datetime) -> str:
+    """Return when a laid floor may be walked on, loaded and handed over, as one sentence."""
+    if windows.walk_on is None or windows.full_load is None or windows.handover is None:
+        return "All laid; the glue's times are not on file."
+    walk = "may be walked on" if windows.walk_on <= now else f"walk on {say_instant(windows.walk_on, now, firm.zone)}"
+    load = "fully loaded" if windows.full_load <= now else f"full load {say_instant(windows.full_load, now, firm.zone)}"
+    return f"All laid: {walk}, {load}, handover from {say_instant(windows.handover, now, firm.zone)}."

@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from store.trade.facts import JobFacts
 from store.trade.planning.activities import Activity, Times
+from store.trade.planning.hours import shown_deadline
 from store.trade.planning.job_network import BoardDays, JobTimes
 from store.trade.planning.job_steps import Step
 from store.trade.verdict import HoldKind
@@ -60,17 +61,12 @@ def say_in_hand(hours: float) -> str:
     return say_hours(hours) if hours < 2 * _DAY else counted(math.floor(hours / _DAY), "day")
 
 
-def say_latest(at: datetime, clock: WallClock) -> str:
-    """Return a latest moment; the end of a working day, which is no moment of it any more, shows as that end."""
-    return clock.say(at + timedelta(milliseconds=1))
-
-
 def say_times(times: JobTimes, facts: JobFacts, clock: WallClock) -> Iterator[str]:
     """Yield the sentences above a job's times: the handover, the first laying, what to order by when, what decides."""
     if times.handover_from is not None:
         yield _say_handover(times, times.handover_from, facts, clock)
     if times.lay_from is not None:
-        by = f", and must begin by {say_latest(times.lay_by, clock)}" if times.lay_by else ""
+        by = f", and must begin by {clock.say(shown_deadline(times.lay_by))}" if times.lay_by else ""
         yield f"Laying can begin {clock.say(times.lay_from)}{by}."
     for one in times.boards:
         yield say_board_days(one, clock)

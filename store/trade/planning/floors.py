@@ -7,15 +7,11 @@ from datetime import date, timedelta
 from store.trade.diary import is_worked
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.jobs import RoomDraft
 from store.trade.laying import is_wholly_laid
+from store.trade.people import skills_for
 from store.trade.planning.job_network import JobTimes
 from store.trade.planning.job_steps import Step
 from store.trade.planning.nouns import Floor, FloorKey, Visit
-from store.trade.surveyed import Pattern
-
-PATTERNS = "herringbone"
-"""The skill for floors of blocks, herringbone or chevron."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,11 +21,6 @@ class Stretch:
     first: date
     last: date
     half: int | None = None
-
-
-def skills_for(room: RoomDraft) -> frozenset[str]:
-    """Return what a room asks of its fitter."""
-    return frozenset() if room.pattern is Pattern.STRAIGHT else frozenset({PATTERNS})
 
 
 def floors_to_lay(

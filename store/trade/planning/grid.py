@@ -4,12 +4,11 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, timedelta
 
 from store.errors import Refused
-from store.trade.diary import is_worked, later, start_of, wall_instant
+from store.trade.diary import end_of, is_worked, later, middle_of, start_of
 from store.trade.firm import FirmDraft
-from store.trade.planning.hours import end_of
 from store.trade.planning.nouns import Fitter, Half
 
 FARTHEST_DAYS = 366
@@ -54,17 +53,12 @@ class Grid:
 
 def start_of_half(firm: FirmDraft, half: Half) -> datetime:
     """Return the instant (UTC) at which a half day starts."""
-    return start_of(firm, half.day) if half.half == 0 else _middle_of(firm, half.day)
+    return start_of(firm, half.day) if half.half == 0 else middle_of(firm, half.day)
 
 
 def end_of_half(firm: FirmDraft, half: Half) -> datetime:
     """Return the instant (UTC) at which a half day ends."""
-    return _middle_of(firm, half.day) if half.half == 0 else end_of(firm, half.day)
-
-
-def _middle_of(firm: FirmDraft, day: date) -> datetime:
-    minutes = sum(60 * clock.hour + clock.minute for clock in (firm.day_starts, firm.day_ends)) // 2
-    return wall_instant(firm, day, time(minutes // 60, minutes % 60))
+    return middle_of(firm, half.day) if half.half == 0 else end_of(firm, half.day)
 
 
 def hours_a_half(firm: FirmDraft, fitter: Fitter) -> float:
@@ -89,8 +83,6 @@ def halves_needed(firm: FirmDraft, hours: float, fitter: Fitter) -> int:
 
 def grid_from(firm: FirmDraft, first_day: date, cure_hours: Sequence[float] = (), days: int = FARTHEST_DAYS) -> Grid:
     """Return the half days of a firm from ``first_day`` on, for so many days, and beyond for the longest cure.
-
-    The middle of a day is half-way between its start and its end.
 
     Raises:
         Refused: the firm works on none of these days.

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 from store.errors import Refused
-from store.trade.diary import day_of, first_working_moment, is_worked, start_of, wall_instant
+from store.trade.diary import day_of, end_of, first_working_moment, is_worked, start_of
 from store.trade.firm import FirmDraft
 
 _FARTHEST_DAYS = 3_660
@@ -19,11 +19,6 @@ _NO_TIME = timedelta()
 def with_days_off(firm: FirmDraft, days: Iterable[date]) -> FirmDraft:
     """Return the firm as somebody sees it who does not work on these days, or whose site is shut on them."""
     return replace(firm, holidays=tuple(sorted({*firm.holidays, *days})))
-
-
-def end_of(firm: FirmDraft, day: date) -> datetime:
-    """Return the instant (UTC) at which the firm's working day ends on ``day``, worked or not."""
-    return wall_instant(firm, day, firm.day_ends)
 
 
 def work_done_at(firm: FirmDraft, at: datetime, hours: float) -> datetime:
@@ -98,3 +93,8 @@ def worked_day_at_or_before(firm: FirmDraft, day: date) -> date:
         if is_worked(firm, day - timedelta(days=back)):
             return day - timedelta(days=back)
     raise Refused("The firm has no working day in the ten years before; look at its working days and holidays.")
+
+
+def shown_deadline(at: datetime) -> datetime:
+    """Return a latest moment as it is read: the last one of a working day, just before its end, as that end."""
+    return (at + timedelta(milliseconds=1)).replace(microsecond=0)

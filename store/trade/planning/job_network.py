@@ -13,14 +13,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from store.trade.diary import day_of, later
+from store.trade.diary import day_of, end_of, later
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import FirmDraft
 from store.trade.groups import board_groups
 from store.trade.jobs import Room
 from store.trade.laying import cure_hours, is_wholly_laid, laid_mm2, last_board_at
 from store.trade.planning.activities import Activity, Fixed, Pace, Times, Timetable
-from store.trade.planning.hours import end_of, hours_worked, worked_day_at_or_before
+from store.trade.planning.hours import hours_worked, worked_day_at_or_before
 from store.trade.planning.job_steps import Allowances, Step, pack_steps, room_steps, step
 from store.trade.planning.network import timetable
 from store.trade.planning.rates import Rates, laying_hours, rates_from, skirting_hours

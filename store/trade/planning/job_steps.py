@@ -10,13 +10,14 @@ from store.trade.diary import day_of, later, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup
+from store.trade.holds_base import quiet_days
 from store.trade.jobs import Room, Subfloor
 from store.trade.limits import screed_dry_on
 from store.trade.planning.activities import Activity, Fixed, Pace
 from store.trade.planning.rates import smoothing_hours
 from store.trade.screed import first_heating
 from store.trade.stacks import Owed, orders_needed
-from store.trade.verdict import Hold, HoldKind, HoldState
+from store.trade.verdict import Hold, HoldKind, HoldState, Why
 
 
 class Step(StrEnum):
@@ -51,7 +52,7 @@ class Allowances:
     """What is reckoned with where no fact says otherwise; a maker's sheet goes before every one of them.
 
     ``lead_days``: calendar days from order to delivery, by product; ``usual_lead_days`` for the others (common
-    practice, no source). ``heating_off_hours`` before laying on a heated floor: 48 (French trade rule).
+    practice, no source).
     ``smoothing_dry_hours``: compound may be covered after about a day (makers' sheets; longer when thick or cold).
     ``unknown_cure_hours``: a glued floor whose glue is not on file, the longest of common practice's 2 to 7 days.
     ``with_skirting``: whether the firm puts up the skirting.
@@ -59,7 +60,6 @@ class Allowances:
 
     lead_days: Mapping[str, int] = field(default_factory=lambda: _NO_DAYS)
     usual_lead_days: int = 14
-    heating_off_hours: float = 48
     smoothing_dry_hours: float = 24
     unknown_cure_hours: float = 168
     with_skirting: bool = True
@@ -161,12 +161,15 @@ def room_steps(
 ) -> Iterator[Activity]:
     """Yield what stands in the way of a room's floor beside its packs: its holds, and heating."""
     before: tuple[str, ...] = ()
-    heating = _first_heating(firm, room, now)
+    # Where days of the heating are on file, its hold says what is still to come.
+    about_heating = [one for one in holds if one.room == room.name and one.kind is HoldKind.HEATING]
+    unknown = any(one.why is Why.NOTHING_ON_FILE for one in about_heating)
+    heating = _first_heating(firm, room, now) if unknown else None
     if heating is not None:
         before = (heating.name,)
         yield heating
-    if room.heated and allow.heating_off_hours and not any(one.room == room.name for one in facts.layings):
-        yield step(Step.HEATING_OFF, room.name, allow.heating_off_hours, after=before)
+    if room.heated and unknown and not any(one.room == room.name for one in facts.layings):
+        yield step(Step.HEATING_OFF, room.name, 24 * quiet_days(firm), after=before)
     states = {one.kind: one for one in holds if one.room == room.name and one.state is not HoldState.CLEAR}
     dry = states.pop(HoldKind.SUBFLOOR_DRY, None)
     if dry is not None:
