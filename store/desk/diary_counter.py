@@ -76,7 +76,9 @@ class DiaryCounter:
 
     def problems(self, ref: str, draft: BookingDraft) -> tuple[Problem, ...]:
         """Return what is wrong with a booking."""
-        found = problems_with_booking(draft, {room.name for room in self._bench.facts(ref).rooms})
+        # The rooms alone, not all that is on file: a move is answered at once.
+        rooms = self._bench.cabinet.rooms.of_jobs([self._bench.job_id(ref)])
+        found = problems_with_booking(draft, {room.name for _, room in rooms})
         known = {person.name for person in self._bench.cabinet.people.all()}
         if draft.person.strip() and draft.person not in known:
             say = f"{shown(draft.person)} does not work for the firm; add them in the Firm view first."
@@ -201,10 +203,13 @@ class DiaryCounter:
     def _told(self, before: Sight, done: tuple[Turn, ...], *, keep: bool = True) -> Booked:
         if keep:
             self._done.append(done)
-        after = self._sight()
-        was, is_now = before.clashes(), after.clashes()
+        bookings = tuple(booking for _, booking in done)
+        # What speaks against a booking is its job, its person, and that person's other bookings.
+        people = {one.person for was, booking in done for one in (was, booking) if one is not None}
+        was = before.clashes_of_people(people)
+        is_now = before.after(bookings).clashes_of_people(people)
         return Booked(
-            bookings=tuple(booking for _, booking in done),
+            bookings=bookings,
             breaks=tuple(one for key, one in is_now.items() if key not in was),
             saves=tuple(one for key, one in was.items() if key not in is_now),
         )

@@ -1,7 +1,9 @@
 """Everything that the diary is judged by, looked up once: open jobs as they stand, people, and all bookings to come."""
 
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import Self
 
 from store.desk.counter import Bench
 from store.desk.diary_cards import DiaryCard, DiaryJob, Placed, Told
@@ -59,13 +61,20 @@ class Sight:
             waits=waits_of(self.firm, facts, standing, today),
         )
 
-    def clashes(self) -> dict[Key, Told]:
-        """Return everything that speaks against any booking; two sights tell what came and what went."""
-        return {
-            (one.id, clash.kind, clash.ref): Told(booking=one, clash=clash)
-            for one in self.bookings
-            for clash in clashes_of(self.ground, one, self.bookings)
-        }
+    def clashes_of_people(self, names: Collection[str]) -> dict[Key, Told]:
+        """Return what speaks against the bookings of these people; two sights tell what came and what went."""
+        found: dict[Key, Told] = {}
+        for name in names:
+            theirs = [one for one in self.bookings if one.person == name]
+            for one in theirs:
+                for clash in clashes_of(self.ground, one, theirs):
+                    found[one.id, clash.kind, clash.ref] = Told(booking=one, clash=clash)
+        return found
+
+    def after(self, done: Iterable[Booking]) -> Self:
+        """Return the diary as it is once these bookings have been made or changed."""
+        now = {one.id: one for one in self.bookings} | {one.id: one for one in done}
+        return replace(self, bookings=tuple(one for one in now.values() if not one.cancelled))
 
 
 def look(bench: Bench) -> Sight:

@@ -258,7 +258,8 @@ async def test_the_last_safe_day_to_order_stands_with_the_job(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         await pilot.press(*["down"] * 4)
         words = app.screen.query_one(".sheet--way", MarkedLines).words
-        assert words.startswith("▲ order  Order OAK-190 by Wed 9 Dec at the latest")
+        assert "▲ order  Order OAK-190 by Wed 9 Dec at the latest" in words
+        assert words.index("may hold asbestos") < words.index("▲ order"), "what can hurt comes first"
 
 
 async def test_what_may_hold_asbestos_comes_before_everything_else(tmp_path: Path):

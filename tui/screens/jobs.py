@@ -95,7 +95,9 @@ class JobsScreen(View):
 def _open_row(card: JobCard, today: date, zone: tzinfo) -> FitRow:
     job, standing, part = card.facts.job, card.standing, PARTS[card.slot]
     verdict = _VERDICTS[standing.verdict]
-    if standing.ready_from is not None:
+    if card.slot is Slot.WAITING and standing.best_case is not None:
+        verdict = f"till {say_day(standing.best_case.astimezone(zone).date(), today)}"
+    elif standing.ready_from is not None:
         verdict = f"from {say_day(standing.ready_from.astimezone(zone).date(), today)}"
     words = (f"{part.sign} {STAGES[standing.stage]}", verdict, job.ref, job.title, job.customer.name)
     return _row(job.ref, (*words, say_promised(job, today)), part.tone, job.address)
