@@ -74,6 +74,12 @@ def clashes_of(ground: Ground, booking: Booking, others: Sequence[Booking]) -> t
     return tuple(found)
 
 
+def too_soon(firm: FirmDraft, facts: JobFacts, standing: Standing, booking: Booking, today: date) -> Clash | None:
+    """Return whether somebody comes from today on before the floor is ready, by this job's own facts; None if not."""
+    days = tuple(day for day in days_of(firm, booking) if day >= today)
+    return next(_of_the_floor(firm, facts, standing, booking, days), None) if days else None
+
+
 def _of_the_person(
     ground: Ground, booking: Booking, days: Sequence[date], others: Sequence[Booking]
 ) -> Iterator[Clash]:
@@ -96,23 +102,30 @@ def _of_the_person(
 
 def _of_the_job(ground: Ground, booking: Booking, days: Sequence[date]) -> Iterator[Clash]:
     facts, standing = ground.jobs[booking.ref]
-    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
-    waiting = {room.name for room in rooms if not is_begun(facts, room) and not is_wholly_laid(facts, room)}
-    if waiting:
-        holds = [hold for hold in standing.holds if hold.room in waiting]
-        verdict, ready_from, _ = verdict_of(holds)
-        if verdict is Verdict.BLOCKED:
-            yield Clash(kind=ClashKind.NOT_READY, on=days[0])
-        elif ready_from is not None:
-            soon = [day for day in days if hours_of(ground.firm, booking.part, day)[0] < ready_from]
-            if soon:
-                yield Clash(kind=ClashKind.TOO_SOON, on=soon[0], days=len(soon), ready_from=ready_from)
+    yield from _of_the_floor(ground.firm, facts, standing, booking, days)
     promised = facts.job.promised_on
     if promised is not None and days[-1] > promised:
         yield Clash(kind=ClashKind.LATE, on=days[-1], days=(days[-1] - promised).days)
     person = ground.people.get(booking.person)
+    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
     if person is not None and not all(skills_for(room) <= person.skills for room in rooms):
         yield Clash(kind=ClashKind.NOT_TRAINED)
+
+
+def _of_the_floor(
+    firm: FirmDraft, facts: JobFacts, standing: Standing, booking: Booking, days: Sequence[date]
+) -> Iterator[Clash]:
+    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
+    waiting = {room.name for room in rooms if not is_begun(facts, room) and not is_wholly_laid(facts, room)}
+    if not waiting:
+        return
+    verdict, ready_from, _ = verdict_of([hold for hold in standing.holds if hold.room in waiting])
+    if verdict is Verdict.BLOCKED:
+        yield Clash(kind=ClashKind.NOT_READY, on=days[0])
+    elif ready_from is not None:
+        soon = [day for day in days if hours_of(firm, booking.part, day)[0] < ready_from]
+        if soon:
+            yield Clash(kind=ClashKind.TOO_SOON, on=soon[0], days=len(soon), ready_from=ready_from)
 
 
 def hours_of(firm: FirmDraft, part: Part, day: date) -> tuple[datetime, datetime]:

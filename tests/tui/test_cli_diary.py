@@ -128,6 +128,6 @@ def test_without_records_both_say_so(tmp_path: Path) -> None:
 
 def test_whoever_comes_stands_in_the_days_list_and_in_the_job(booked: Shop) -> None:
     today = booked.run("today", "--at", AT).out.decode()
-    assert "Wim (morning) comes Wed 2 Dec." in today
+    assert "Wim (morning) comes Wed 2 Dec, ▲ the floor is not ready" in today
     whole = booked.run("job", "B-1", "--at", AT).out.decode()
     assert "Ode: Fri 4 Dec to Mon 7 Dec" in whole

@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from store.desk.cards import Slot
-from store.trade.bookings import Booking, Part
+from store.desk.cards import JobCard, Slot
+from store.trade.bookings import Booking, BookingDraft, Part
+from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft
 from store.trade.people import DaysOff, PersonDraft
+from store.trade.standing import standing_at
 from tests.tui.shop_window import HOSTILE, NOW, picture, type_over
 from tests.tui.whole_window import SMALL, WIDE, demo_desk, demo_window, empty_desk, golden, toasts, window_on
 from tui.dialogs.dialog import Dialog
@@ -22,8 +24,14 @@ from tui.widgets.day_list import DayList
 from tui.widgets.deed_list import DeedList
 from tui.widgets.job_sheet import JobSheet
 from tui.widgets.marked_lines import MarkedLines
-from tui.words.diary import say_team
+from tui.words.diary import say_team, say_who_comes
 from tui.words.today import fact_of
+
+
+async def choose(pilot, app, ref: str) -> None:
+    await pilot.press("home")
+    while app.screen.chosen.ref != ref:
+        await pilot.press("down")
 
 
 def sheet_words(app):
@@ -224,6 +232,8 @@ async def test_the_line_above_the_list_says_where_everybody_is_today(tmp_path: P
         # A Saturday: the next day that is worked is told.
         (datetime(2026, 11, 28, 7, tzinfo=UTC), "No work today. Mon 30 Nov: Maren free, Nils free, Tove 0141"),
         (datetime(2026, 12, 3, 7, tzinfo=UTC), ""),
+        # A Saturday that somebody is booked for.
+        (datetime(2026, 12, 5, 7, tzinfo=UTC), "Today: Maren free, Nils 0141, Tove free"),
     ],
 )
 def test_the_team_is_told_for_the_next_day_that_is_worked(at: datetime, said: str):
@@ -237,8 +247,32 @@ def test_the_team_is_told_for_the_next_day_that_is_worked(at: datetime, said: st
         booked(2, "Maren", date(2026, 12, 2), "GQ-0142"),
         booked(3, "Tove", date(2026, 11, 30), "GQ-0141"),
         replace(booked(4, "Tove", date(2026, 12, 3), "GQ-0141"), cancelled=True),
+        booked(5, "Nils", date(2026, 12, 5), "GQ-0141"),
     )
-    assert say_team(bookings, people, FirmDraft(name="Gannet Quay Floors"), at) == said
+    job, firm = (
+        JobDraft(ref="GQ-0141", title="Oak floor", customer=CustomerDraft(name="Widow Maddern")),
+        FirmDraft(name="Gannet Quay Floors"),
+    )
+    facts = JobFacts(job=job, products={}, bookings=bookings)
+    card = JobCard(facts=facts, standing=standing_at(firm, facts, at), slot=Slot.LAY)
+    assert say_team([card], people, firm, at) == said
+
+
+async def test_who_comes_before_the_floor_is_ready_is_marked_in_the_line_and_told_why_below_the_list(tmp_path: Path):
+    with demo_desk(tmp_path) as desk:
+        for ref in ("GQ-0142", "GQ-0143"):
+            for old in desk.jobs.card(ref).facts.bookings:
+                desk.diary.cancel(old)
+        today = desk.today()
+        desk.diary.book("GQ-0142", BookingDraft(person="Tove Ruud", first=today, last=today))
+        desk.diary.book("GQ-0143", BookingDraft(person="Tove Ruud", first=date(2026, 12, 3), last=date(2026, 12, 4)))
+        async with window_on(desk, tmp_path, WIDE) as (app, pilot):
+            assert "Tove Ruud 0142 ▲ not ready" in picture(app)
+            assert "Maren Holt 0141," in picture(app)
+            await choose(pilot, app, "GQ-0142")
+            assert "Tove Ruud comes today, ▲ the floor is not ready and" in picture(app)
+        said = say_who_comes(desk.jobs.card("GQ-0143"), desk.firm.card(), desk.now())
+        assert said == "Tove Ruud comes Thu 3 Dec, ▲ 2 days too soon, ready from Mon 7 Dec 08:00"
 
 
 async def test_a_promise_that_will_be_missed_is_late_in_the_list_and_by_how_much_below_it(tmp_path: Path):

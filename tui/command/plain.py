@@ -52,7 +52,7 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     promised = f" Promised for {_say_day(card, firm, now)}." if job.promised_on else ""
     verdict = say_verdict(card.standing, firm, now) or say_windows(card.standing.windows, firm, now)
     yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
-    who = say_who_comes(card.facts.bookings, firm, now)
+    who = say_who_comes(card, firm, now)
     if who:
         yield from _wrapped(f"{who}.", "    ", "    ")
     for deed in card.standing.to_do:

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime, tzinfo
 
+from store.desk.cards import JobCard
 from store.desk.diary_cards import Booked, DiaryCard, Placed, Told
 from store.trade.bookings import Booking, BookingDraft, Part, days_of, worked_day
-from store.trade.clashes import Clash, ClashKind
+from store.trade.clashes import Clash, ClashKind, too_soon
 from store.trade.diary import day_of, is_worked
 from store.trade.firm import FirmDraft
 from store.trade.people import PersonDraft
@@ -94,36 +95,46 @@ def _each(told: Sequence[Told], booking: Booking, today: date, now: datetime, zo
     return list(dict.fromkeys(said))
 
 
-def say_who_comes(bookings: Sequence[Booking], firm: FirmDraft, now: datetime) -> str:
-    """Return who is on a job today, or comes next and when; nothing where nobody is booked from today on.
+def say_who_comes(card: JobCard, firm: FirmDraft, now: datetime) -> str:
+    """Return who is on a job today, or comes next and when, and whether that is before its floor is ready.
 
-    “Maren Holt and Tove Ruud come Mon 30 Nov”.
+    Nothing where nobody is booked from today on. “Maren Holt and Tove Ruud come Mon 30 Nov”.
     """
-    today = day_of(firm, now)
-    ahead = [(day, one) for one in bookings for day in days_of(firm, one) if day >= today]
+    today, facts = day_of(firm, now), card.facts
+    ahead = [(day, one) for one in facts.bookings for day in days_of(firm, one) if day >= today]
     if not ahead:
         return ""
     day = min(first for first, _ in ahead)
-    names = dict.fromkeys(clean(one.person) + SHORT_PARTS[one.part] for first, one in ahead if first == day)
-    return f"{' and '.join(names)} {'comes' if len(names) == 1 else 'come'} {_on(day, today)}"
+    coming = [one for first, one in ahead if first == day]
+    names = dict.fromkeys(clean(one.person) + SHORT_PARTS[one.part] for one in coming)
+    words = f"{' and '.join(names)} {'comes' if len(names) == 1 else 'come'} {_on(day, today)}"
+    clashes = [too_soon(firm, facts, card.standing, one, today) for one in coming]
+    against = dict.fromkeys(say_clash(one, today, now, firm.zone) for one in clashes if one is not None)
+    return f"{words}, ▲ {'; '.join(against)}" if against else words
 
 
-def say_team(bookings: Iterable[Booking], people: Sequence[PersonDraft], firm: FirmDraft, now: datetime) -> str:
-    """Return where everybody is on the next day that is worked, today if it is one; nothing where nobody is booked.
+def say_team(cards: Iterable[JobCard], people: Sequence[PersonDraft], firm: FirmDraft, now: datetime) -> str:
+    """Return where everybody is today, else on the next day that is worked; nothing where nobody is booked then.
 
-    “Today: Maren Holt 0141, Nils Aaker 0150, Tove Ruud free”.
+    “Today: Maren Holt 0141, Nils Aaker 0150, Tove Ruud free”. Whoever comes before the floor is ready is marked.
     """
     today = day_of(firm, now)
-    day = today if is_worked(firm, today) else worked_day(firm, today, 1)
-    there = [one for one in bookings if not one.cancelled and day in days_of(firm, one)]
+    booked = [(card, one) for card in cards for one in card.facts.bookings if not one.cancelled]
+    # A Saturday that somebody is booked for is a day of work, to whoever it is booked for.
+    works = is_worked(firm, today) or any(today in days_of(firm, one) for _, one in booked)
+    day = today if works else worked_day(firm, today, 1)
+    there: dict[str, list[str]] = {}
+    for card, one in booked:
+        if day in days_of(firm, one):
+            early = " ▲ not ready" if too_soon(firm, card.facts, card.standing, one, day) else ""
+            there.setdefault(one.person, []).append(f"{short_ref(one.ref)}{SHORT_PARTS[one.part]}{early}")
     if not there:
         return ""
-    names = dict.fromkeys([*(one.name for one in people), *(one.person for one in there)])
     off = {one.name for one in people if one.away_on(day) is not None}
-    told = []
-    for name in names:
-        at = [f"{short_ref(one.ref)}{SHORT_PARTS[one.part]}" for one in there if one.person == name]
-        told.append(f"{clean(name)} {' and '.join(at) or ('off' if name in off else 'free')}")
+    names = dict.fromkeys([*(one.name for one in people), *there])
+    told = [
+        f"{clean(name)} {' and '.join(there.get(name, [])) or ('off' if name in off else 'free')}" for name in names
+    ]
     return f"{'Today' if day == today else f'No work today. {say_day(day, today)}'}: {', '.join(told)}"
 
 

@@ -38,7 +38,7 @@ class Glance:
         job = self.card.facts.job
         parts = (job.customer.name, job.customer.phone or job.customer.email, job.address)
         who = " · ".join(clean(part) for part in parts if part)
-        booked = say_who_comes(self.card.facts.bookings, self.firm, self.now)
+        booked = say_who_comes(self.card, self.firm, self.now)
         return f"{who} · {booked}" if booked else who
 
     def title(self) -> str:
