@@ -28,12 +28,13 @@ from store.trade.events import (
     SnagDraft,
     in_room,
 )
+from store.trade.evidence import Evidence
 from store.trade.jobs import UNIT_WORD, JobDraft, RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.readings import KINDS, Measure, ReadingDraft
 
-_FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm")
+_FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm", "spacing_mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,8 +101,16 @@ def _carried(desk: Desk, scene: Scene) -> None:
 
 def _read(desk: Desk, scene: Scene) -> None:
     figures = {key: value for key, value in scene.told.items() if key in _FIGURES}
+    if "heights_mm" in scene.told:
+        figures["heights_mm"] = tuple(tuple(row) for row in cast("list[list[float]]", scene.told["heights_mm"]))
     measure = cast("Callable[..., Measure]", KINDS[scene.word("kind")])(**figures)
-    draft = ReadingDraft(room=scene.word("room"), at=scene.at, measure=measure, taken_by=scene.word("by"))
+    draft = ReadingDraft(
+        room=scene.word("room"),
+        at=scene.at,
+        measure=measure,
+        taken_by=scene.word("by"),
+        evidence=Evidence(point=scene.word("point"), instrument=scene.word("instrument")),
+    )
     desk.readings.take(scene.ref, draft)
 
 

@@ -14,7 +14,7 @@ from store.trade.events import (
     SmoothingDraft,
 )
 from store.trade.morning import MorningCheck, MorningCheckDraft
-from store.trade.readings import Reading, ReadingDraft
+from store.trade.readings import Reading, ReadingDraft, WithdrawnReading
 from store.trade.site_checks import problems_with_morning, problems_with_voiding
 from store.trade.voiding import Voiding, VoidingDraft
 
@@ -37,6 +37,10 @@ class ReadingCounter:
             reading = self._bench.cabinet.events.add_reading(self._bench.job_id(ref), draft)
             self._bench.write_down("reading taken", ref=ref, subject=f"{draft.kind}, {draft.room}", after=reading)
         return reading
+
+    def withdrawn(self, ref: str) -> tuple[WithdrawnReading, ...]:
+        """Return the readings of a job that were taken back, in the order of filing."""
+        return self._bench.cabinet.events.withdrawn_readings(self._bench.job_id(ref))
 
     def put_right(self, ref: str, reading: Reading, draft: ReadingDraft, why: str) -> Reading:
         """Take a reading back and file what it should have said, in one deed and one line of history.

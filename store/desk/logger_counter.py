@@ -58,7 +58,7 @@ class LoggerCounter:
         file = read_logger(raw, self._bench.firm().zone)
         known = {(one.at, one.measure) for one in facts.readings if one.room == room}
         withdrawn = self._bench.cabinet.events.withdrawn_readings(facts.job.id)
-        gone = {(one.at, one.measure) for one in withdrawn if one.room == room}
+        gone = {(one.at, one.measure) for one in (gone.reading for gone in withdrawn) if one.room == room}
         new: list[ReadingDraft] = []
         faults, on_file, taken_back = list(file.faults), 0, 0
         for line in file.lines:

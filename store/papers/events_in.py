@@ -38,8 +38,16 @@ from store.trade.events import (
     SmoothingDraft,
     SnagDraft,
 )
-from store.trade.evidence import FIGURES_OF, Evidence, problems_with_evidence
-from store.trade.readings import KINDS, Measure, ReadingDraft, Straightedge, problems_with_measure
+from store.trade.evidence import FIGURES_OF, Evidence, Zone, problems_with_evidence
+from store.trade.readings import (
+    KINDS,
+    LevelGrid,
+    Measure,
+    ReadingDraft,
+    Straightedge,
+    problems_with_measure,
+    problems_with_what_fits,
+)
 
 MOST_AREA_M2 = 1_000_000
 MM2_IN_M2 = 1_000_000
@@ -141,6 +149,7 @@ def reading(spot: Spot, named: Named) -> ReadingDraft:
     )
     keys.vet(problems_with_measure(draft.measure))
     keys.vet(problems_with_evidence(draft.kind, draft.evidence))
+    keys.vet(problems_with_what_fits(draft))
     return draft
 
 
@@ -152,13 +161,25 @@ def _evidence(keys: Keys) -> Evidence:
         gauge_bar=keys.may("gauge_bar", number, None),
         depth_mm=keys.may("depth_mm", whole, None),
         hours=keys.may("hours", whole, None),
+        zone=keys.may("zone", word_of(Zone), None),
+        checked_on=keys.may("checked_on", day, None),
+        figures=keys.each("figures", number),
     )
 
 
 def _measure(keys: Keys, measure: type[Measure], figures: list[str]) -> Measure:
     if issubclass(measure, Straightedge):
         return measure(span_mm=keys.need("span_mm", whole), gap_mm=keys.need("gap_mm", number))
+    if issubclass(measure, LevelGrid):
+        return measure(
+            spacing_mm=keys.need("spacing_mm", whole),
+            heights_mm=keys.need("heights_mm", lambda spot: listed(spot, _heights)),
+        )
     return measure(**{figure: keys.need(figure, number) for figure in figures})
+
+
+def _heights(spot: Spot) -> tuple[float | None, ...]:
+    return listed(spot, lambda one: None if one.value is None else number(one))
 
 
 def smoothing(spot: Spot, named: Named) -> SmoothingDraft:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import fields
-from datetime import datetime
+from datetime import date, datetime
 
 from store.papers.json_text import Json
 from store.trade.events import (
@@ -116,7 +116,7 @@ def reading(draft: ReadingDraft, stamp: Stamp) -> Entry:
             "room": draft.room,
             "at": stamp(draft.at),
             "kind": draft.kind,
-            **{name: figure(getattr(draft.measure, name)) for name in names},
+            **{name: _told(getattr(draft.measure, name)) for name in names},
             "taken_by": draft.taken_by or None,
             "note": draft.note or None,
             **_evidence(draft.evidence),
@@ -126,7 +126,20 @@ def reading(draft: ReadingDraft, stamp: Stamp) -> Entry:
 
 def _evidence(evidence: Evidence) -> Entry:
     given = {field.name: getattr(evidence, field.name) for field in fields(evidence)}
-    return {name: figure(value) if isinstance(value, float) else value for name, value in given.items() if value != ""}
+    return {name: _told(value) for name, value in given.items() if value not in {"", ()}}
+
+
+def _told(value: object) -> Json:
+    """Write a figure, a day, a word, or a list of figures within which others may lie."""
+    if isinstance(value, tuple):
+        return [_told(one) for one in value]
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, float):
+        return figure(value)
+    if value is None or isinstance(value, int | str):
+        return value
+    raise TypeError(value)
 
 
 def smoothing(draft: SmoothingDraft, stamp: Stamp) -> Entry:

@@ -3,12 +3,15 @@
 from store.records.fields import (
     DayField,
     FigureField,
+    FiguresField,
     FlagField,
+    HeightsField,
     ListField,
     MomentField,
     PairsField,
     WholeField,
     WordsField,
+    ZoneField,
 )
 from store.records.rows import Row, RowOfJob
 
@@ -74,6 +77,11 @@ class ReadingRow(RowOfJob):
     gauge_bar = FigureField(null=True)
     depth_mm = WholeField(null=True)
     hours = WholeField(null=True)
+    zone = ZoneField(null=True)
+    checked_on = DayField(null=True)
+    figures = FiguresField()
+    spacing_mm = WholeField(null=True)
+    heights_mm = HeightsField(null=True)
     corrects = WholeField(null=True)
 
 

@@ -24,7 +24,7 @@ from store.records.filed_events import readings, snags
 from store.records.filed_on_site import insert_of_morning, insert_of_voiding
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
-from store.records.nouns import filed
+from store.records.nouns import build, filed
 from store.records.rows import RowOfJob
 from store.records.within import stands
 from store.trade.events import (
@@ -43,7 +43,7 @@ from store.trade.events import (
 )
 from store.trade.morning import MorningCheck, MorningCheckDraft
 from store.trade.plans import Plan, PlanDraft
-from store.trade.readings import Reading, ReadingDraft
+from store.trade.readings import Reading, ReadingDraft, WithdrawnReading
 from store.trade.voiding import Voiding, VoidingDraft
 
 _ROWS: dict[str, type[RowOfJob]] = {
@@ -184,10 +184,22 @@ class EventDrawer(Ledger):
         found = plans(self._file, LayPlanRow.id == plan_id)
         return found[0][1] if found else None
 
-    def withdrawn_readings(self, job_id: int) -> tuple[Reading, ...]:
+    def withdrawn_readings(self, job_id: int) -> tuple[WithdrawnReading, ...]:
         """Return the readings of a job that were taken back, in the order of filing."""
         gone = (ReadingRow.job_id == job_id) & ~stands(ReadingRow, "reading")
-        return tuple(reading for _, reading in readings(self._file, gone))
+        taken = TakenBackRow.select(TakenBackRow.row_id, TakenBackRow.at, TakenBackRow.who, TakenBackRow.why)
+        of_readings = taken.where(
+            TakenBackRow.kind == "reading",
+            TakenBackRow.row_id.in_(ReadingRow.select(ReadingRow.id).where(ReadingRow.job_id == job_id)),
+        )
+
+        def said(*, row_id: int, **columns: object) -> tuple[int, dict[str, object]]:
+            return row_id, columns
+
+        why = dict(self._file.rows(of_readings, said))
+        return tuple(
+            build(WithdrawnReading, why[reading.id], reading=reading) for _, reading in readings(self._file, gone)
+        )
 
     def take_back(self, kind: str, row_id: int, *, at: datetime, who: str, why: str) -> None:
         """Say that a row no longer counts; it stays on file, and facts no longer show it.

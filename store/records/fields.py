@@ -8,6 +8,7 @@ from datetime import MAXYEAR, MINYEAR, UTC, date, datetime, time
 from peewee import Field
 
 from store.errors import Refused
+from store.trade.evidence import Zone
 from store.trade.firm import ClimateRange
 from store.trade.jobs import Method, Subfloor
 from store.trade.outline import Ring
@@ -128,6 +129,37 @@ class ListField(Written):
         return tuple(json.loads(value))
 
 
+class FiguresField(ListField):
+    """Measured figures, as a JSON list; one that is not finite is refused."""
+
+    def db_value(self, value: tuple[object, ...]) -> str:
+        return super().db_value(tuple(_finite(one) for one in value))
+
+    def python_value(self, value: str) -> tuple[object, ...]:
+        return tuple(map(_number, super().python_value(value)))
+
+
+class HeightsField(Written):
+    """Rows of heights, as a JSON list of lists; null where a point could not be read."""
+
+    def db_value(self, value: tuple[tuple[object, ...], ...] | None) -> str | None:
+        if value is None:
+            return None
+        return json.dumps([[_finite(one) for one in row] for row in value], separators=(",", ":"))
+
+    def python_value(self, value: str | None) -> tuple[object, ...] | None:
+        if value is None:
+            return None
+        return tuple(tuple(None if one is None else _number(one) for one in row) for row in json.loads(value))
+
+
+class ZoneField(Written):
+    """The part of a screed that a sample came from, as its word."""
+
+    def python_value(self, value: str | None) -> Zone | None:
+        return None if value is None else Zone(value)
+
+
 class DaysField(ListField):
     """Calendar days, as a JSON list of ISO text."""
 
@@ -211,6 +243,12 @@ def _limit(
         method=None if method is None else Method(method),
         because=because,
     )
+
+
+def _finite(value: object) -> object:
+    if isinstance(value, float) and not math.isfinite(value):
+        raise Refused("A figure that is not a number cannot be filed.")
+    return value
 
 
 def _number(value: object) -> float:

@@ -101,6 +101,11 @@ def readings(file: OpenFile, which: Expression) -> Filed[Reading]:
         ReadingRow.gauge_bar,
         ReadingRow.depth_mm,
         ReadingRow.hours,
+        ReadingRow.zone,
+        ReadingRow.checked_on,
+        ReadingRow.figures,
+        ReadingRow.spacing_mm,
+        ReadingRow.heights_mm,
     )
     query = ReadingRow.select(
         ReadingRow.job_id,

@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7
+from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -56,7 +56,22 @@ def lead_times(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-STEPS: tuple[Step, ...] = (first_tables, lay_plans, surveyed, evidence, signed_verdicts, diary, lead_times)
+def single_figures(connection: sqlite3.Connection) -> None:
+    """Add single figures behind a mean, a probe's check, a sample's part of the screed, and grids of levels."""
+    for statement in step_8.statements():
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (
+    first_tables,
+    lay_plans,
+    surveyed,
+    evidence,
+    signed_verdicts,
+    diary,
+    lead_times,
+    single_figures,
+)
 
 
 def step_up(connection: sqlite3.Connection, steps: tuple[Step, ...]) -> None:

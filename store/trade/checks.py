@@ -22,7 +22,7 @@ from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid, laid_mm2
 from store.trade.on_hand import spare_boards, spare_packs
 from store.trade.products import Board
-from store.trade.readings import ReadingDraft, problems_with_air, problems_with_measure
+from store.trade.readings import ReadingDraft, problems_with_air, problems_with_measure, problems_with_what_fits
 from store.trade.stacks import stacks_on_site
 
 MOST_PACKS = 10_000
@@ -126,6 +126,7 @@ def problems_with_reading(draft: ReadingDraft, facts: JobFacts, now: datetime) -
         *problems_with_measure(draft.measure),
         *problems_with_air(draft.measure),
         *problems_with_evidence(draft.kind, draft.evidence),
+        *problems_with_what_fits(draft),
     )
 
 

@@ -1,7 +1,10 @@
 """What stands behind a reading: where in the room, with what instrument, and the figures it was worked out from."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
 
 from store.errors import Problem
 
@@ -9,12 +12,22 @@ CARBIDE_AGREES_WITHIN = 0.2
 """How far, in points of CM-%, a percent may lie from what its gauge says before a word is said of it."""
 
 
+class Zone(StrEnum):
+    """Which part of a screed's thickness a carbide sample came from; sources ask for the one or the other."""
+
+    WHOLE = "whole"
+    LOWER = "lower"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
     """What somebody wrote down beside a reading; all of it may be left out.
 
-    ``sample_g``, ``gauge_bar`` and ``depth_mm`` belong to a carbide test: the mass of the sample, what the bottle's
-    gauge showed, and from how deep the sample came. ``hours`` is how long a hygrometer was in place.
+    ``sample_g``, ``gauge_bar``, ``depth_mm`` and ``zone`` belong to a carbide test: the mass of the sample, what the
+    bottle's gauge showed, from how deep the sample came, and whether from the whole thickness or its lower part.
+    ``hours`` is how long a hygrometer or a probe was in place, ``depth_mm`` of a probe the depth of its hole, and
+    ``checked_on`` the day its sensor was last checked. ``figures`` are the single figures, %, whose mean a timber
+    meter's reading is.
     """
 
     point: str = ""
@@ -23,12 +36,24 @@ class Evidence:
     gauge_bar: float | None = None
     depth_mm: int | None = None
     hours: int | None = None
+    zone: Zone | None = None
+    checked_on: date | None = None
+    figures: tuple[float, ...] = ()
 
+
+MOST_VALUES = 200
+"""The most single figures that one reading can be the mean of."""
 
 NOTHING_BEHIND = Evidence()
 """What stands behind a reading of which no more was written down."""
 
-FIGURES_OF: dict[str, tuple[str, ...]] = {"carbide": ("sample_g", "gauge_bar", "depth_mm"), "hygrometer": ("hours",)}
+FIGURES_OF: dict[str, tuple[str, ...]] = {
+    "carbide": ("sample_g", "gauge_bar", "depth_mm", "zone"),
+    "hygrometer": ("hours",),
+    "in_situ_probe": ("depth_mm", "hours", "checked_on"),
+    "timber_subfloor": ("figures",),
+    "board": ("figures",),
+}
 """The figures that a kind of reading can have behind it; the other kinds have none."""
 
 # Common practice, no source: samples are of 3 to 100 g and gauges end at 1.5 to 2.5 bar; beyond this a key slipped.
@@ -52,7 +77,42 @@ def problems_with_evidence(kind: str, evidence: Evidence) -> tuple[Problem, ...]
         elif not math.isfinite(value) or not least <= value <= most:
             say = f"The {word} is from {least:,g} to {most:,g} {unit}, not {value:g}."
             found.append(Problem(field=field, say=say))
-    return tuple(found)
+    return (*found, *_problems_with_more(kind, evidence))
+
+
+def _problems_with_more(kind: str, evidence: Evidence) -> Iterator[Problem]:
+    asked = FIGURES_OF.get(kind, ())
+    for field, word in (
+        ("zone", "part of the screed"),
+        ("checked_on", "sensor check"),
+        ("figures", "list of single figures"),
+    ):
+        if getattr(evidence, field) and field not in asked:
+            yield Problem(field=field, say=f"No {word} belongs to such a reading; leave it out.")
+    if len(evidence.figures) > MOST_VALUES:
+        yield Problem(field="figures", say=f"At most {MOST_VALUES} figures make one reading.")
+    elif not all(math.isfinite(one) and 0 <= one <= 100 for one in evidence.figures):
+        yield Problem(field="figures", say="Each figure is from 0 to 100 %.")
+
+
+def problem_with_mean(percent: float, evidence: Evidence) -> tuple[Problem, ...]:
+    """Return a sentence where a reading is not the mean of the figures it was worked out from.
+
+    A tenth of a point to either side is taken for rounding.
+    """
+    values = evidence.figures
+    if not values or abs(percent - mean_of(values)) <= 0.1 + 1e-9:
+        return ()
+    return (Problem(field="percent", say=f"The mean of its figures is {mean_of(values):.4g}, not {percent:g}."),)
+
+
+def mean_of(values: tuple[float, ...]) -> float:
+    """Return the mean of figures, of which there is one or more.
+
+    >>> mean_of((8.0, 9.0, 10.0))
+    9.0
+    """
+    return math.fsum(values) / len(values)
 
 
 def carbide_percent(gauge_bar: float, sample_g: float) -> float:

@@ -1,11 +1,11 @@
 """Holds on moisture: whether the subfloor is dry enough, and whether boards and a wooden subfloor agree."""
 
-import math
 from collections.abc import Sequence
 from datetime import datetime
 
 from store.trade.diary import day_of, later, start_of
 from store.trade.drying_pace import Pace, drying_pace
+from store.trade.evidence import mean_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import in_order
@@ -15,7 +15,16 @@ from store.trade.judging import is_made_void
 from store.trade.limits import TakenLimit, damp_limits, screed_dry_on
 from store.trade.moisture import gap_readings, moisture_gap_limit
 from store.trade.products import Board
-from store.trade.readings import BoardMoisture, Carbide, Hygrometer, Measure, Reading, TimberSubfloor
+from store.trade.readings import (
+    BoardMoisture,
+    Carbide,
+    Hygrometer,
+    InSituProbe,
+    Measure,
+    Reading,
+    TimberSubfloor,
+    dampness,
+)
 from store.trade.screed import moisture_tests
 from store.trade.traditions import Tradition
 from store.trade.verdict import Hold, HoldKind, HoldState, Why
@@ -37,10 +46,11 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
     }
     fresh_from = later(now, -24 * firm.reading_good_days)
     fresh = [one for one in deciding.values() if one.at >= fresh_from]
-    damp = [one for one in fresh if moisture_of(one.measure) > limits[type(one.measure)].most]
+    damp = [one for one in fresh if _damp(one) > limits[type(one.measure)].most]
     latest = max(deciding.values(), key=lambda one: one.at, default=None)
     shown = next(iter(damp or fresh), latest)
-    count = sum(type(one.measure) is type(shown.measure) and one.at >= fresh_from for one in valid) if shown else 0
+    alike = [one for one in valid if shown and type(one.measure) is type(shown.measure) and one.at >= fresh_from]
+    count = sum(len(one.evidence.figures) or 1 for one in alike)
     asked = tests_asked(firm, room, type(shown.measure)) if shown else None
     if damp:
         state, why = HoldState.FAILED, Why.DAMP
@@ -60,7 +70,7 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
         why=why,
         not_before=start_of(firm, dry_on) if wrong and dry_on else None,
         reading=shown.kind if shown else "",
-        measured=moisture_of(shown.measure) if shown else None,
+        measured=_damp(shown) if shown else None,
         limit=limits[type(shown.measure)].most if shown else None,
         since=shown.at if shown else None,
         due_on=dry_on,
@@ -73,13 +83,15 @@ def subfloor_dry(firm: FirmDraft, facts: JobFacts, room: Room, now: datetime) ->
 def tests_asked(firm: FirmDraft, room: Room, kind: type[Measure]) -> int | None:
     """Return how many readings of a kind the room's area asks for; None where no rule was found.
 
-    Carbide: a testing firm's schedule, at least 2. Hygrometer: ASTM F2170-18 where the firm works to North American
-    figures; for the UK's box and sleeve no number was found. Timber: the US wood-floor association's 20 readings for
-    1000 ft², pro rata.
+    Carbide: a testing firm's schedule, at least 2. Probe: ASTM F2170-18, and for a hygrometer too where the firm works
+    to North American figures; for the UK's box and sleeve no number was found. Timber: the US wood-floor association's
+    20 readings for 1000 ft², pro rata.
     """
     area = room.net_mm2 / 1_000_000
     if kind is Carbide:
         return moisture_tests(method="carbide", area_m2=area).tests
+    if kind is InSituProbe:
+        return moisture_tests(method="in-situ-rh", area_m2=area).tests
     if kind is Hygrometer:
         by_probe = firm.tradition is Tradition.NORTH_AMERICAN
         return moisture_tests(method="in-situ-rh", area_m2=area).tests if by_probe else None
@@ -92,11 +104,11 @@ def moisture_gap(firm: FirmDraft, facts: JobFacts, room: Room, board: Board) -> 
     Each is the mean of its latest day's readings. Where the firm asks for as many as the area does, too few are to do.
     """
     read = [one for one in in_order(facts.readings, room.name) if not is_made_void(one, facts)]
-    boards = _of_latest_day(firm, read, BoardMoisture)
-    subfloor = _of_latest_day(firm, read, TimberSubfloor)
+    boards = _figures_in(_of_latest_day(firm, read, BoardMoisture))
+    subfloor = _figures_in(_of_latest_day(firm, read, TimberSubfloor))
     if not (room.subfloor.is_timber and boards and subfloor):
         return nothing_on_file(room, HoldKind.MOISTURE_GAP)
-    apart, limit = abs(_mean(boards) - _mean(subfloor)), moisture_gap_limit(board.width_mm)
+    apart, limit = abs(mean_of(tuple(boards)) - mean_of(tuple(subfloor))), moisture_gap_limit(board.width_mm)
     asked = gap_readings(area_m2=room.net_mm2 / 1_000_000)
     few = len(boards) < asked.boards or len(subfloor) < asked.subfloor
     if apart > limit:
@@ -119,20 +131,27 @@ def moisture_gap(firm: FirmDraft, facts: JobFacts, room: Room, board: Board) -> 
     )
 
 
-def moisture_of(measure: Measure) -> float:
-    """Return the figure of a reading that says how damp a subfloor or a board is."""
-    if isinstance(measure, Hygrometer):
-        return measure.rh_percent
-    if isinstance(measure, Carbide | TimberSubfloor | BoardMoisture):
-        return measure.percent
-    raise TypeError(measure)
+def _damp(reading: Reading) -> float:
+    found = dampness(reading)
+    if found is None:
+        raise TypeError(reading.measure)
+    return found
+
+
+def _figures_in(readings: Sequence[Reading]) -> list[float]:
+    """Every single figure of timber readings, one for a reading that tells no more."""
+    return [figure for one in readings for figure in (one.evidence.figures or (_damp_mean(one),))]
+
+
+def _damp_mean(reading: Reading) -> float:
+    return reading.measure.percent if isinstance(reading.measure, TimberSubfloor) else _damp(reading)
 
 
 def _deciding(firm: FirmDraft, readings: Sequence[Reading], kind: type[Measure]) -> Reading:
     """The latest reading of a kind, or the dampest of its day where the firm counts tests by area."""
     if not firm.tests_by_area:
         return next(one for one in reversed(readings) if type(one.measure) is kind)
-    return max(_of_latest_day(firm, readings, kind), key=lambda one: moisture_of(one.measure))
+    return max(_of_latest_day(firm, readings, kind), key=_damp)
 
 
 def _of_latest_day(firm: FirmDraft, readings: Sequence[Reading], kind: type[Measure]) -> list[Reading]:
@@ -141,17 +160,13 @@ def _of_latest_day(firm: FirmDraft, readings: Sequence[Reading], kind: type[Meas
     return [one for one in own if day_of(firm, one.at) == day_of(firm, own[-1].at)]
 
 
-def _mean(readings: Sequence[Reading]) -> float:
-    return math.fsum(moisture_of(one.measure) for one in readings) / len(readings)
-
-
 def _pace(firm: FirmDraft, room: Room, readings: Sequence[Reading], limits: Limits) -> Pace | None:
     """When a screed may be dry at its own pace, by the kind of reading whose window ends last."""
     if not room.subfloor.is_screed or room.screed_laid_on is None:
         return None
     found = []
     for kind, taken in limits.items():
-        own = [(day_of(firm, one.at), moisture_of(one.measure)) for one in readings if type(one.measure) is kind]
+        own = [(day_of(firm, one.at), _damp(one)) for one in readings if type(one.measure) is kind]
         pace = drying_pace(own, laid_on=room.screed_laid_on, limit=taken.most, step=_step(room, kind))
         if pace is not None:
             found.append(pace)
@@ -159,7 +174,7 @@ def _pace(firm: FirmDraft, room: Room, readings: Sequence[Reading], limits: Limi
 
 
 def _step(room: Room, kind: type[Measure]) -> float:
-    """What an instrument can tell apart: carbide 0.1 % (calcium sulphate 0.05 %), a hygrometer 2 % (no source)."""
-    if kind is Hygrometer:
+    """What an instrument can tell apart: carbide 0.1 % (calcium sulphate 0.05 %), humidity 2 % (no source)."""
+    if kind in {Hygrometer, InSituProbe}:
         return 2.0
     return 0.05 if room.subfloor is Subfloor.CALCIUM_SULPHATE else 0.1

@@ -7,7 +7,8 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.groups import BoardGroup, air_in, climate_for, in_order
 from store.trade.jobs import Room
-from store.trade.readings import Straightedge
+from store.trade.level_grid import worst_gap
+from store.trade.readings import LevelGrid, Straightedge
 from store.trade.verdict import Hold, HoldKind, HoldState, Why
 
 
@@ -34,17 +35,23 @@ def site(firm: FirmDraft, room: Room, now: datetime) -> Hold:
 
 
 def subfloor_flat(firm: FirmDraft, facts: JobFacts, room: Room) -> Hold:
-    """To do without a straightedge reading since the last smoothing; failed if the worst is over the limit."""
+    """To do without a straightedge reading since the last smoothing; failed if the worst is over the limit.
+
+    A grid of levels can fail a floor as well, but never clears one: what lies between its points nobody has read.
+    """
     smoothed = max((one.at for one in facts.smoothings if one.room == room.name), default=None)
-    gaps = [
-        (reading.measure.gap_mm, reading.at)
-        for reading in in_order(facts.readings, room.name)
-        if isinstance(reading.measure, Straightedge) and (smoothed is None or reading.at > smoothed)
+    read = [one for one in in_order(facts.readings, room.name) if smoothed is None or one.at > smoothed]
+    edges = [(one.measure.gap_mm, one.at, one.kind) for one in read if isinstance(one.measure, Straightedge)]
+    grids = [
+        (found.mm, one.at, one.kind)
+        for one in read
+        if isinstance(one.measure, LevelGrid)
+        if (found := worst_gap(one.measure)) is not None and found.mm > firm.flat_limit_mm
     ]
-    if not gaps:
-        why, state, gap, at = Why.NO_FLAT_READING, HoldState.TO_DO, None, smoothed
+    if not edges and not grids:
+        why, state, gap, at, kind = Why.NO_FLAT_READING, HoldState.TO_DO, None, smoothed, ""
     else:
-        gap, at = max(gaps)
+        gap, at, kind = max(edges + grids)
         good = gap <= firm.flat_limit_mm
         why, state = (Why.FLAT, HoldState.CLEAR) if good else (Why.NOT_FLAT, HoldState.FAILED)
     return Hold(
@@ -52,6 +59,7 @@ def subfloor_flat(firm: FirmDraft, facts: JobFacts, room: Room) -> Hold:
         kind=HoldKind.SUBFLOOR_FLAT,
         state=state,
         why=why,
+        reading=kind,
         measured=gap,
         limit=float(firm.flat_limit_mm),
         since=at,

@@ -6,6 +6,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.groups import climate_for, in_order
 from store.trade.jobs import Room
+from store.trade.level_grid import worst_gap
 from store.trade.limits import TakenLimit, damp_limits
 from store.trade.moisture import moisture_gap_limit
 from store.trade.readings import (
@@ -14,10 +15,12 @@ from store.trade.readings import (
     BoardMoisture,
     Carbide,
     Hygrometer,
-    Measure,
+    InSituProbe,
+    LevelGrid,
     ReadingDraft,
     Straightedge,
     TimberSubfloor,
+    dampness,
 )
 
 
@@ -44,7 +47,7 @@ def limit_for(firm: FirmDraft, facts: JobFacts, room: Room, kind: str) -> Limit 
     measure = KINDS[kind]
     if measure is Air:
         return Limit(climate=climate_for(firm, facts.board(room.board)))
-    if measure is Straightedge:
+    if measure in {Straightedge, LevelGrid}:
         return Limit(most=float(firm.flat_limit_mm))
     if measure is BoardMoisture:
         return _near_subfloor(facts, room)
@@ -52,11 +55,12 @@ def limit_for(firm: FirmDraft, facts: JobFacts, room: Room, kind: str) -> Limit 
     return None if taken is None else Limit(most=taken.most, taken=taken)
 
 
-def is_good(measure: Measure, limit: Limit) -> bool:
+def is_good(reading: ReadingDraft, limit: Limit) -> bool:
     """Whether a reading keeps to its limit, the limit itself included."""
+    measure = reading.measure
     if isinstance(measure, Air):
         return limit.climate is None or limit.climate.holds(measure.temp_c, measure.rh_percent)
-    figure = _figure(measure)
+    figure = _figure(reading)
     if figure is None:
         return True
     if limit.near is not None and limit.apart is not None:
@@ -65,15 +69,15 @@ def is_good(measure: Measure, limit: Limit) -> bool:
 
 
 def is_levelled_away(reading: ReadingDraft, facts: JobFacts) -> bool:
-    """Whether a straightedge reading no longer counts, because its room was levelled after it."""
-    return isinstance(reading.measure, Straightedge) and any(
+    """Whether a reading of flatness no longer counts, because its room was levelled after it."""
+    return isinstance(reading.measure, Straightedge | LevelGrid) and any(
         one.room == reading.room and one.at >= reading.at for one in facts.smoothings
     )
 
 
 def is_made_void(reading: ReadingDraft, facts: JobFacts) -> bool:
     """Whether a moisture reading of a subfloor no longer counts, because of a leak or the like after it."""
-    return isinstance(reading.measure, Carbide | Hygrometer | TimberSubfloor) and any(
+    return isinstance(reading.measure, Carbide | Hygrometer | InSituProbe | TimberSubfloor) and any(
         one.room == reading.room and one.at >= reading.at for one in facts.voidings
     )
 
@@ -87,11 +91,11 @@ def _near_subfloor(facts: JobFacts, room: Room) -> Limit | None:
     return Limit(near=readings[-1].percent, apart=moisture_gap_limit(facts.board(room.board).width_mm))
 
 
-def _figure(measure: Measure) -> float | None:
+def _figure(reading: ReadingDraft) -> float | None:
+    measure = reading.measure
     if isinstance(measure, Straightedge):
         return measure.gap_mm
-    if isinstance(measure, Hygrometer):
-        return measure.rh_percent
-    if isinstance(measure, Carbide | TimberSubfloor | BoardMoisture):
-        return measure.percent
-    return None
+    if isinstance(measure, LevelGrid):
+        found = worst_gap(measure)
+        return None if found is None else found.mm
+    return dampness(reading)

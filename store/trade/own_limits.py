@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from store.errors import Problem
 from store.trade.jobs import Method, RoomDraft, Subfloor
 
-LIMITED_KINDS = ("carbide", "hygrometer", "timber_subfloor")
+LIMITED_KINDS = ("carbide", "hygrometer", "in_situ_probe", "timber_subfloor")
 """The readings that a limit can be set for, by their words in a job folder."""
 
 MOST_LIMITS = 30
@@ -62,7 +62,7 @@ def problems_with_limits(field: str, limits: Sequence[OwnLimit], *, reasons: boo
         yield Problem(field=field, say=f"At most {MOST_LIMITS} limits can be kept.")
     for one in limits:
         if one.kind not in LIMITED_KINDS:
-            yield Problem(field=field, say="A limit is for a carbide test, a hygrometer or a timber subfloor.")
+            yield Problem(field=field, say="A limit is for a carbide test, a hygrometer, a probe or a timber subfloor.")
         elif not math.isfinite(one.most) or not 0 < one.most <= 100:
             yield Problem(field=field, say="A limit is more than 0 and up to 100 %.")
         elif one.kind == "carbide" and (one.subfloor is None or not one.subfloor.is_screed):

@@ -129,34 +129,45 @@ _FRENCH_CARBIDE = (
     replace(_CEMENT_PLAIN, why="No French figure for other floors on cement was found."),
 )
 _PROBE = Given(
-    kind="hygrometer",
+    kind="in_situ_probe",
     most=75.0,
     source="US wood-floor association, where the maker is silent",
     subfloors=MINERAL,
     others="Glues state their own, 82 % on one sheet; the UK gives 65 % for glued or heated floors.",
 )
+_BY_HYGROMETER = "No figure of its own was found; the probe's stands in."
 
 
 def _borrowed(given: tuple[Given, ...], why: str) -> tuple[Given, ...]:
     return tuple(replace(one, why=why) for one in given)
 
 
+def _with_probe(given: tuple[Given, ...]) -> tuple[Given, ...]:
+    """Return hygrometer figures, and after them the same for a probe in the base, which reads the same humidity."""
+    return (*given, *(replace(one, kind="in_situ_probe") for one in given))
+
+
 GIVEN: dict[Tradition, tuple[Given, ...]] = {
-    Tradition.USUAL: (*_CARBIDE, *_HYGROMETER, _TIMBER),
-    Tradition.UK: (*_HYGROMETER, *_borrowed(_CARBIDE, "No UK figure for the carbide test was found."), _TIMBER),
+    Tradition.USUAL: (*_CARBIDE, *_with_probe(_HYGROMETER), _TIMBER),
+    Tradition.UK: (
+        *_with_probe(_HYGROMETER),
+        *_borrowed(_CARBIDE, "No UK figure for the carbide test was found."),
+        _TIMBER,
+    ),
     # On a screed the hygrometer releases nothing here: its figure was proposed, disputed, and is in no standard.
     Tradition.GERMAN: (
         *_CARBIDE,
-        *_GERMAN_CONCRETE,
+        *_with_probe(_GERMAN_CONCRETE),
         *_borrowed((_TIMBER,), "No German figure for timber was found."),
     ),
     Tradition.FRENCH: (
         *_FRENCH_CARBIDE,
-        *_borrowed(_HYGROMETER, "NF DTU 51.11 recognises the probe; no French figure for it was found."),
+        *_with_probe(_borrowed(_HYGROMETER, "NF DTU 51.11 recognises the probe; no French figure for it was found.")),
         *_borrowed((_TIMBER,), "No French figure for timber was found."),
     ),
     Tradition.NORTH_AMERICAN: (
         _PROBE,
+        replace(_PROBE, kind="hygrometer", why=_BY_HYGROMETER),
         *_borrowed(_CARBIDE, "No North American figure for the carbide test was found."),
         _TIMBER,
     ),

@@ -39,6 +39,7 @@ from store.trade.readings import (
     BoardMoisture,
     Carbide,
     Hygrometer,
+    InSituProbe,
     ReadingDraft,
     Straightedge,
     Surface,
@@ -47,7 +48,7 @@ from store.trade.readings import (
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
-from tests.any_evidence import behind
+from tests.any_evidence import any_grid, behind
 from tests.any_survey import finds, limits, packed_any_way
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
@@ -65,10 +66,12 @@ measures = st.one_of(
     st.builds(Air, temp_c=degrees, rh_percent=percents),
     st.builds(Carbide, percent=percents),
     st.builds(Hygrometer, rh_percent=percents),
+    st.builds(InSituProbe, rh_percent=percents),
     st.builds(TimberSubfloor, percent=percents),
     st.builds(BoardMoisture, percent=percents),
     st.builds(Surface, temp_c=degrees),
     st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
+    any_grid(),
 )
 climates = st.builds(
     ClimateRange,
@@ -219,7 +222,9 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         readings=draw(
             few(
                 st.builds(ReadingDraft, room=room, at=instants, measure=measures, taken_by=texts, note=texts).flatmap(
-                    lambda draft: behind(texts, draft.kind).map(lambda evidence: replace(draft, evidence=evidence))
+                    lambda draft: behind(texts, draft.kind, getattr(draft.measure, "percent", None)).map(
+                        lambda evidence: replace(draft, evidence=evidence)
+                    )
                 )
             )
         ),

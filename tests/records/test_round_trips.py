@@ -39,13 +39,14 @@ from store.trade.readings import (
     BoardMoisture,
     Carbide,
     Hygrometer,
+    InSituProbe,
     ReadingDraft,
     Straightedge,
     Surface,
     TimberSubfloor,
 )
 from store.trade.traditions import Tradition
-from tests.any_evidence import any_evidence
+from tests.any_evidence import any_evidence, any_grid
 from tests.any_survey import finds, limits, packed_any_way
 
 SERIAL = itertools.count(1)
@@ -78,10 +79,12 @@ measures = st.one_of(
     st.builds(Air, temp_c=temperatures, rh_percent=percents),
     st.builds(Carbide, percent=percents),
     st.builds(Hygrometer, rh_percent=percents),
+    st.builds(InSituProbe, rh_percent=percents),
     st.builds(TimberSubfloor, percent=percents),
     st.builds(BoardMoisture, percent=percents),
     st.builds(Surface, temp_c=temperatures),
     st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
+    any_grid(),
 )
 board_sheets = packed_any_way(
     st.builds(

@@ -30,7 +30,7 @@ NOON = "2026-11-20 12:00"
 def judged(reading: Reading, *events: object, **room: object) -> bool | None:
     facts = a_job(*events, reading, rooms=(a_room(**room),))
     limit = limit_for(FIRM, facts, facts.room(READING_ROOM), reading.kind)
-    return None if limit is None else is_good(reading.measure, limit)
+    return None if limit is None else is_good(reading, limit)
 
 
 @pytest.mark.parametrize(

@@ -208,7 +208,7 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
         lambda: ReadingForm(rooms=ROOMS, clock=CLOCK, limit_for=lambda room, kind: "", check=nothing_to_say)
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, ("space", "end", "enter"), None, "9:30", "2 m", "2,5", None, None, None, None)
+        await answer_all(pilot, ("space", "end", "up", "enter"), None, "9:30", "2 m", "2,5", None, None, None, None)
     assert app.answer == ReadingDraft(room="Reading room", at=AT_0930, measure=Straightedge(span_mm=2000, gap_mm=2.5))
     app = ShopWindow(
         lambda: ReadingForm(
@@ -220,7 +220,7 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
         )
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, None, None, None, "1.8", None, None, "point 3", "bottle 2", "50", "0,7", "30")
+        await answer_all(pilot, None, None, None, "1.8", None, None, "point 3", "bottle 2", "50", "0,7", "30", None)
     assert isinstance(app.answer, ReadingDraft)
     assert app.answer.measure == Carbide(percent=1.8)
     assert app.answer.evidence == Evidence(

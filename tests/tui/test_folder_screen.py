@@ -182,7 +182,8 @@ async def test_a_reading_taken_back_is_gone_from_the_list_and_stays_in_the_histo
             assert "Taken back: the reading of Tue 24 Nov 10:20" in told(pilot)
             pilot.app.clear_notifications()
             await pilot.pause()
-            assert "Nothing has been read yet." in seen(pilot)
+            assert "levels 4.25 mm" in seen(pilot)
+            assert "gap 7 mm in 2 m" not in seen(pilot)
             await turn_to(pilot, "history")
             assert "reading taken back" in seen(pilot)
 

@@ -67,13 +67,13 @@ async def test_a_reading_put_right_begins_with_what_stands_on_file_and_wants_a_r
 
 def test_evidence_is_told_in_sentences_and_only_what_was_written_down() -> None:
     evidence = Evidence(point="point 3", instrument="bottle 2", sample_g=50.0, gauge_bar=0.9, depth_mm=30)
-    assert list(say_evidence(evidence)) == [
+    assert list(say_evidence(evidence, NOW.date())) == [
         "Read at: point 3.",
         "Instrument: bottle 2.",
         "Sample 50 g, gauge 0.9 bar, from 30 mm deep.",
     ]
-    assert list(say_evidence(Evidence(hours=1))) == ["1 hour in place."]
-    assert list(say_evidence(Evidence())) == []
+    assert list(say_evidence(Evidence(hours=1), NOW.date())) == ["1 hour in place."]
+    assert list(say_evidence(Evidence(), NOW.date())) == []
 
 
 async def test_the_whole_line_of_a_carbide_test_says_what_is_behind_it_and_where_it_is_doubted(tmp_path: Path) -> None:

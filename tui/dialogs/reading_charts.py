@@ -1,6 +1,6 @@
-"""Shows how the readings of a room went over time, one figure at a time, as a picture and in words."""
+"""Shows the readings of a room as pictures and in words: figures over time, and grids of levels."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -12,16 +12,15 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Footer
 
-from tui.widgets.line_chart import Chart, chart_lines
 from tui.widgets.safe import Line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """One figure over time: what it is called, how it is drawn, and what is said of it."""
+    """What a picture is called, how it is drawn in so many columns and lines, and what is said of it."""
 
     title: str
-    chart: Chart
+    draw: Callable[[int, int], list[str]]
     words: Sequence[str]
 
 
@@ -37,7 +36,7 @@ class _Drawn(Widget):
         self.refresh()
 
     def render(self) -> Content:
-        lines = chart_lines(self._picture.chart, self.size.width, self.size.height)
+        lines = self._picture.draw(self.size.width, self.size.height)
         return Content("\n".join(lines))
 
 

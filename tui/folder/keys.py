@@ -18,6 +18,13 @@ KEYS: list[BindingType] = [
         tooltip="Draw how the readings of a room went over time, and say it in words",
         id="folder.over_time",
     ),
+    Binding(
+        "z",
+        "withdrawn",
+        "Taken back",
+        tooltip="Show the readings that were taken back, and why; once more hides them",
+        id="folder.withdrawn",
+    ),
     Binding("t", "trims", "Trims", tooltip="Cut a room's skirting from the fewest sticks", id="folder.trims"),
     Binding("s", "smooth", "Levelled", tooltip="Say that a subfloor was levelled", id="folder.smooth"),
     Binding("v", "void", "Void", tooltip="Say what makes moisture readings void: a leak…", id="folder.void"),

@@ -12,6 +12,7 @@ from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.planning.activities import Times
 from store.trade.planning.job_network import JobTimes
+from store.trade.readings import WithdrawnReading
 from store.trade.verdict import HoldState, NextDeed
 from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Row
@@ -23,14 +24,15 @@ STATE_TONES = {
     HoldState.TO_DO: Tone.WARN,
     HoldState.FAILED: Tone.BAD,
 }
-Fact = TakenBack | Room | HistoryLine | Times
+Fact = TakenBack | Room | HistoryLine | Times | WithdrawnReading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
     """What the desk answered about a job: its card, the firm, the moment, and its history, the latest first.
 
-    ``times`` are its earliest and latest days; None where nothing is left to be done.
+    ``times`` are its earliest and latest days; None where nothing is left to be done. ``withdrawn`` are the readings
+    that were taken back, where they are to be shown.
     """
 
     card: JobCard
@@ -38,6 +40,7 @@ class Page:
     clock: WallClock
     history: tuple[HistoryLine, ...] = ()
     times: JobTimes | None = None
+    withdrawn: tuple[WithdrawnReading, ...] = ()
 
     @property
     def facts(self) -> JobFacts:

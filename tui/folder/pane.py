@@ -9,7 +9,7 @@ from textual.containers import Container, VerticalScroll
 from store.trade.events import Laying, Opening, Smoothing
 from store.trade.jobs import Room
 from store.trade.morning import MorningCheck
-from store.trade.readings import Reading
+from store.trade.readings import Reading, WithdrawnReading
 from store.trade.surveyed import Finds
 from store.trade.voiding import Voiding
 from tui.folder.page import Entry, Page
@@ -87,6 +87,8 @@ class SectionPane(Container):
         fact = self.chosen.fact if self.chosen else None
         if isinstance(fact, Room):
             return fact.name
+        if isinstance(fact, WithdrawnReading):
+            return fact.reading.room
         return fact.room if isinstance(fact, Reading | Smoothing | Laying | Opening | MorningCheck | Voiding) else ""
 
     def entry(self, key: str) -> Entry | None:

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 
+from store.trade.doubts import doubts
 from store.trade.events import Smoothing
-from store.trade.readings import Air, Carbide, Reading, Straightedge
+from store.trade.readings import Air, LevelGrid, Reading, Straightedge, WithdrawnReading
 from tui.folder.on_site import voiding_entry
 from tui.folder.page import Entry, Page
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
-from tui.words.evidence import say_doubt, say_evidence
+from tui.words.evidence import say_doubts, say_evidence
+from tui.words.level_grid import say_levels, say_worst_gap
 from tui.words.limits import say_judgement
 from tui.words.standing import say_clock
 from tui.words.vocabulary import READING_KINDS, the_room
@@ -26,10 +28,12 @@ _SHORT = {
     "air": "air",
     "carbide": "carbide",
     "hygrometer": "hygrometer",
+    "in_situ_probe": "probe",
     "timber_subfloor": "subfloor",
     "board": "boards",
     "surface": "surface",
     "straightedge": "gap",
+    "level_grid": "levels",
 }
 
 
@@ -57,6 +61,7 @@ def readings_entries(page: Page) -> tuple[Entry, ...]:
         *((one.at, _smoothing(page, one)) for one in page.facts.smoothings),
         *((one.at, voiding_entry(page, one)) for one in page.facts.voidings),
     ]
+    timed += ((one.reading.at, _withdrawn(page, one)) for one in page.withdrawn)
     return tuple(entry for _, entry in sorted(timed, key=lambda pair: pair[0], reverse=True))
 
 
@@ -74,17 +79,41 @@ def _reading(page: Page, reading: Reading) -> Entry:
     )
 
 
+def _withdrawn(page: Page, gone: WithdrawnReading) -> Entry:
+    reading = gone.reading
+    said = f"{say_measure(reading.measure)} in {the_room(reading.room)}, {page.clock.say(reading.at)}."
+    by = f" by {clean(gone.who)}" if gone.who else ""
+    return Entry(
+        key=f"withdrawn:{reading.id}",
+        cells=(
+            page.clock.say(reading.at),
+            reading.room,
+            f"{_SHORT[reading.kind]} {_short_figure(reading)}",
+            "· taken back",
+        ),
+        fact=gone,
+        title=READING_KINDS[reading.kind],
+        whole=(
+            Said(words=said),
+            Said(words=f"· Taken back {page.clock.say(gone.at)}{by}: {clean(gone.why)}", tone=Tone.MUTED),
+            *(Said(words=words) for words in say_evidence(reading.evidence, page.clock.day(reading.at))),
+        ),
+    )
+
+
 def _short_figure(reading: Reading) -> str:
     measure = reading.measure
     if isinstance(measure, Air):
         return f"{say_temp(measure.temp_c)} {say_percent(measure.rh_percent)}"
     if isinstance(measure, Straightedge):
         return f"{figure(measure.gap_mm)} mm in {say_span(measure.span_mm)}"
+    if isinstance(measure, LevelGrid):
+        return say_worst_gap(measure).removesuffix(" gap")
     return say_measure(measure)
 
 
 def _short_limit(limit: str) -> str:
-    return limit.replace("at most ", "≤ ").replace(" and ", " ")
+    return limit.replace(" gap under 2 m", "").replace("at most ", "≤ ").replace(" and ", " ")
 
 
 def _whole_reading(page: Page, reading: Reading, limit: str, judgement: str) -> Iterator[Said]:
@@ -92,12 +121,15 @@ def _whole_reading(page: Page, reading: Reading, limit: str, judgement: str) -> 
     yield Said(words=f"{say_measure(reading.measure)} in {the_room(reading.room)}, {page.clock.say(reading.at)}.")
     if limit:
         yield Said(words=f"{judgement}; it must be {limit}.", tone=tones.get(judgement[0], Tone.MUTED))
-    doubt = say_doubt(reading.measure.percent, reading.evidence) if isinstance(reading.measure, Carbide) else ""
-    if doubt:
-        yield Said(words=f"▲ {doubt}", tone=Tone.WARN)
-    yield from (Said(words=words) for words in say_evidence(reading.evidence))
+    room, on = page.facts.room(reading.room), page.clock.day(reading.at)
+    found = doubts(reading.measure, reading.evidence, on=on, thickness_mm=room.screed_mm)
+    yield from (Said(words=f"▲ {words}", tone=Tone.WARN) for words in say_doubts(found, reading.evidence))
+    if isinstance(reading.measure, LevelGrid):
+        most = float(page.firm.flat_limit_mm)
+        yield from (Said(words=words) for words in say_levels(reading.measure, most, room.net_mm2))
+    yield from (Said(words=words) for words in say_evidence(reading.evidence, on))
     if reading.corrects is not None:
-        yield Said(words="Put right: the line that stood here before was taken back; the history keeps it.")
+        yield Said(words="Put right: the line that stood here before was taken back; z shows it.")
     if reading.taken_by:
         yield Said(words=f"Taken by {clean(reading.taken_by)}.")
     if reading.note:

@@ -14,7 +14,7 @@ from store.trade.events import Laying, Snag
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.planning.activities import Times
-from store.trade.readings import Reading
+from store.trade.readings import Reading, WithdrawnReading
 from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.whole_line import WholeLine
 from tui.doors import OpenLay
@@ -33,9 +33,11 @@ from tui.widgets.filter_list import FilterList
 from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean
+from tui.words.wording import clean, counted
 
 _WORKED_OUT = "Times are worked out from what is on file: the promised day (j), orders, deliveries, readings, layings."
+
+_GONE = "This line was taken back and stays as it was; file the reading again with r."
 
 
 class FolderScreen(View):
@@ -62,6 +64,7 @@ class FolderScreen(View):
         self._errands = Errands(self)
         self._page: Page | None = None
         self._section: Section | None = None
+        self._shows_withdrawn = False
 
     @property
     def words(self) -> str:
@@ -82,6 +85,7 @@ class FolderScreen(View):
             clock=self.clock,
             history=self.desk.jobs.history(self.ref),
             times=self.desk.times.of(card.facts),
+            withdrawn=self.desk.readings.withdrawn(self.ref) if self._shows_withdrawn else (),
         )
         self._page = page
         self.query_one(JobHead).show(title_of(page), who_of(page), card.standing.stage, said_of(page))
@@ -213,6 +217,18 @@ class FolderScreen(View):
         else:
             tell(self.app, f"Nothing has been read in {the_room(room)} yet." if room else "No room is on file yet.")
 
+    def action_withdrawn(self) -> None:
+        """Show the readings that were taken back among the others, or hide them again."""
+        gone = self.desk.readings.withdrawn(self.ref)
+        if not gone:
+            tell(self.app, "No reading of this job was taken back.")
+            return
+        self._shows_withdrawn = not self._shows_withdrawn
+        self.again()
+        self._turn_to(Section.READINGS)
+        count = counted(len(gone), "reading")
+        tell(self.app, f"{count} taken back: shown." if self._shows_withdrawn else f"{count} taken back: hidden again.")
+
     def action_trims(self) -> None:
         """Cut the skirting of the chosen room."""
         dialog = skirting_of(self._page, self.pane.room)
@@ -279,6 +295,8 @@ class FolderScreen(View):
             self._run(self._errands.lay(self.ref, fact.room))
         elif isinstance(fact, Times):
             tell(self.app, _WORKED_OUT, "warning")
+        elif isinstance(fact, WithdrawnReading):
+            tell(self.app, _GONE, "warning")
         elif isinstance(fact, Reading):
             self._run(self._errands.put_reading_right(self.ref, fact))
         elif fact is None:
@@ -295,6 +313,8 @@ class FolderScreen(View):
             tell(self.app, "There is no line to take back here.", "warning")
         elif isinstance(fact, Times):
             tell(self.app, _WORKED_OUT, "warning")
+        elif isinstance(fact, WithdrawnReading):
+            tell(self.app, _GONE, "warning")
         elif isinstance(fact, HistoryLine):
             tell(self.app, "The history stays; take the line itself back, in its own section.", "warning")
         else:

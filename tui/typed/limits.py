@@ -8,7 +8,7 @@ from tui.typed.figures import Misread, read_number, shown, tidy
 from tui.words.wording import clean, typed_number
 
 EXAMPLE = "carbide cement heated 1.5: why; hygrometer glued 60: why"
-_KINDS = {"carbide": "carbide", "hygrometer": "hygrometer", "timber": "timber_subfloor"}
+_KINDS = {"carbide": "carbide", "hygrometer": "hygrometer", "probe": "in_situ_probe", "timber": "timber_subfloor"}
 _BASES = {
     "cement": Subfloor.CEMENT_SCREED,
     "calcium": Subfloor.CALCIUM_SULPHATE,

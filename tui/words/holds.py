@@ -31,8 +31,20 @@ def _packs(hold: Hold) -> str:
     return f"{say_packs(hold.packs)} of {clean(hold.product)}" if hold.product else say_packs(hold.packs)
 
 
+_UNITS = {
+    "carbide": "% in the carbide test",
+    "hygrometer": "% relative humidity",
+    "in_situ_probe": "% relative humidity at the probe",
+}
+_HOW = {
+    "carbide": " with the carbide bottle",
+    "hygrometer": " with the hygrometer",
+    "in_situ_probe": " with the probe",
+}
+
+
 def _damp_figures(hold: Hold, at: Setting) -> str:
-    unit = {"carbide": "% in the carbide test", "hygrometer": "% relative humidity"}.get(hold.reading, "%")
+    unit = _UNITS.get(hold.reading, "%")
     source = at.source_of(hold)
     most = f"; at most {figure(hold.limit)} % is allowed{source}" if hold.limit is not None else ""
     measured = figure(hold.measured) if hold.measured is not None else "?"
@@ -51,7 +63,7 @@ def _damp(hold: Hold, at: Setting) -> str:
 
 
 def _no_damp(hold: Hold, at: Setting) -> str:
-    how = {"carbide": " with the carbide bottle", "hygrometer": " with the hygrometer"}.get(hold.reading, "")
+    how = _HOW.get(hold.reading, "")
     later = f"; by the drying rule it can be dry from {at.at(hold.not_before)}" if hold.not_before else ""
     return f"The subfloor in {the_room(hold.room)} has not been tested{how} for moisture{later}."
 
@@ -81,7 +93,8 @@ def say_pace(hold: Hold, at: Setting) -> str:
 def _gap(hold: Hold, verdict: str) -> str:
     most = f"; {figure(hold.limit)} mm is allowed" if hold.limit is not None else ""
     measured = figure(hold.measured) if hold.measured is not None else "?"
-    return f"The widest gap under the straightedge in {the_room(hold.room)} is {measured} mm{most}: {verdict}."
+    found = "found by the grid of levels" if hold.reading == "level_grid" else "under the straightedge"
+    return f"The widest gap {found} in {the_room(hold.room)} is {measured} mm{most}: {verdict}."
 
 
 def _flat(hold: Hold, at: Setting) -> str:

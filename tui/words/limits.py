@@ -1,5 +1,6 @@
 """The sentences about what a reading must keep to, and whether it does."""
 
+from store.trade.doubts import PROBE_HOURS, probe_depth_mm
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import Room
@@ -10,7 +11,13 @@ from store.trade.readings import KIND_OF, ReadingDraft
 from tui.words.vocabulary import METHODS, SUBFLOORS
 from tui.words.wording import clean, figure, say_percent, say_range
 
-_INSTRUMENTS = {"carbide": "carbide test", "hygrometer": "hygrometer", "timber_subfloor": "timber meter"}
+_INSTRUMENTS = {
+    "carbide": "carbide test",
+    "hygrometer": "hygrometer",
+    "in_situ_probe": "probe",
+    "timber_subfloor": "timber meter",
+}
+_IN_MM = {"straightedge", "level_grid"}
 
 
 def say_limit(limit: Limit, kind: str) -> str:
@@ -19,8 +26,10 @@ def say_limit(limit: Limit, kind: str) -> str:
         return say_range(limit.climate)
     if limit.near is not None and limit.apart is not None:
         return f"at most {figure(limit.apart)} points from {say_percent(limit.near)}"
+    if limit.most is not None and kind == "level_grid":
+        return f"at most {figure(limit.most)} mm gap under 2 m"
     if limit.most is not None:
-        return f"at most {figure(limit.most)} {'mm' if kind == 'straightedge' else '%'}"
+        return f"at most {figure(limit.most)} {'mm' if kind in _IN_MM else '%'}"
     return ""
 
 
@@ -33,7 +42,13 @@ def say_limit_before(firm: FirmDraft, facts: JobFacts, room: str, kind: str) -> 
     if kind == "board" and limit.near is not None:
         return f"Must be {words}, the subfloor's last reading."
     source = f" ({say_source(limit.taken)})" if limit.taken is not None else ""
-    return f"Must be {words}{source}."
+    thickness = facts.room(room).screed_mm
+    hole = ""
+    if kind == "in_situ_probe" and thickness is not None:
+        hole = (
+            f" Hole {figure(probe_depth_mm(thickness), 0)} mm deep (40 %), read after {PROBE_HOURS} hours: ASTM F2170."
+        )
+    return f"Must be {words}{source}.{hole}"
 
 
 def say_source(taken: TakenLimit) -> str:
@@ -79,4 +94,4 @@ def say_judgement(firm: FirmDraft, facts: JobFacts, reading: ReadingDraft) -> tu
         return words, "· levelled since"
     if is_made_void(reading, facts):
         return words, "· void since"
-    return words, "✓ good" if is_good(reading.measure, limit) else "✗ not good"
+    return words, "✓ good" if is_good(reading, limit) else "✗ not good"

@@ -1,6 +1,7 @@
 """The trade's words for the shop's kinds: subfloors, methods, places, readings, stages, holds."""
 
 from store.trade.events import Destination, Place, PlaceKind
+from store.trade.evidence import Zone
 from store.trade.firm import ClockForm
 from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.morning import Amiss
@@ -50,6 +51,7 @@ VOIDED_BY = {
     VoidedBy.HEATING_FAILED: "the heating failed",
     VoidedBy.NEW_COMPOUND: "new compound was laid",
 }
+ZONES = {Zone.WHOLE: "whole thickness", Zone.LOWER: "lower part"}
 AMISS = {
     Amiss.AIR: "air out of range",
     Amiss.DEW: "base less than 3 °C above the dew point",
@@ -68,10 +70,12 @@ READING_KINDS = {
     "air": "Room air",
     "carbide": "Carbide test of the screed",
     "hygrometer": "Hygrometer on the subfloor",
+    "in_situ_probe": "Probe in the subfloor",
     "timber_subfloor": "Moisture of the timber subfloor",
     "board": "Moisture of the boards",
     "surface": "Surface temperature of the subfloor",
     "straightedge": "Straightedge on the subfloor",
+    "level_grid": "Grid of levels of the subfloor",
 }
 PRODUCT_KINDS = {ProductKind.BOARD: "board", ProductKind.GLUE: "glue"}
 CLOCK_FORMS = {

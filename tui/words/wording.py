@@ -6,7 +6,7 @@ from datetime import date, datetime, time, tzinfo
 from decimal import ROUND_HALF_UP, Decimal
 
 from store.trade.firm import ClimateRange
-from store.trade.readings import Air, Measure, Straightedge, Surface
+from store.trade.readings import Air, LevelGrid, Measure, Straightedge, Surface
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -156,6 +156,9 @@ def say_measure(measure: Measure) -> str:
         return say_temp(measure.temp_c)
     if isinstance(measure, Straightedge):
         return f"{figure(measure.gap_mm)} mm under {say_span(measure.span_mm)}"
+    if isinstance(measure, LevelGrid):
+        rows = counted(len(measure.heights_mm), "row")
+        return f"{rows} of {counted(len(measure.heights_mm[0]), 'point')} {measure.spacing_mm} mm apart"
     return say_percent(measure.percent if hasattr(measure, "percent") else measure.rh_percent)
 
 
