@@ -2,10 +2,12 @@
 
 import stat
 from collections.abc import Callable
+from itertools import islice
 
 from store.errors import StoreDamaged
 from store.records.cabinet import Cabinet
 from store.records.schema import schema_after, schema_of
+from store.records.seals import broken_seals
 from store.records.steps import STEPS
 from store.records.trouble import saying_no
 
@@ -22,6 +24,7 @@ def findings(cabinet: Cabinet) -> tuple[Finding, ...]:
         ("references", "Everything on file belongs to something on file.", _loose_references),
         ("tables", "The tables are as this release made them.", _other_tables),
         ("history", "No line of the history was changed since it was written.", _broken_history),
+        ("seals", "No reading, delivery or other such line was changed since it was filed.", _broken_seals),
         ("rights", "Nobody else can read the file.", _loose_rights),
     )
     return tuple(_look(cabinet, what, good, look) for what, good, look in looks)
@@ -53,6 +56,10 @@ def _other_tables(cabinet: Cabinet) -> list[str]:
 def _broken_history(cabinet: Cabinet) -> list[str]:
     line = cabinet.history.broken()
     return [] if line is None else [f"line {line} is not as it was written, or one before it is missing"]
+
+
+def _broken_seals(cabinet: Cabinet) -> list[str]:
+    return list(islice(broken_seals(cabinet.file.connection), _MOST_FAULTS))
 
 
 def _loose_rights(cabinet: Cabinet) -> list[str]:

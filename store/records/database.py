@@ -11,7 +11,8 @@ from urllib.parse import quote
 import peewee
 
 from store.errors import ChangedMeanwhile
-from store.records.rows import AnyRow
+from store.records.rows import AnyRow, table_of
+from store.records.seals import SEALED, seal_row
 from store.records.trouble import making_sense, saying_no
 
 Noun = TypeVar("Noun")
@@ -146,6 +147,9 @@ class OpenFile:
         self._must_be_in_deed()
         with saying_no(self.path):
             row_id: int = query.execute(self.database)
+            table = table_of(query.model)
+            if table in SEALED:
+                seal_row(self.connection, table, row_id)
             return row_id
 
     def alter(self, query: peewee.ModelUpdate | peewee.ModelDelete) -> int:

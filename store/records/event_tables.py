@@ -191,6 +191,15 @@ class TakenBackRow(Row):
     why = WordsField()
 
 
+class SealRow(Row):
+    """A seal over a line that is never changed, and over the seal before it; see ``seals.py``."""
+
+    of_table = WordsField()
+    row_id = WholeField()
+    columns = ListField()
+    seal = WordsField()
+
+
 class HistoryRow(Row):
     """A sealed line of history; the moment is kept as text, because the seal is over its letters."""
 

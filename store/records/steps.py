@@ -6,7 +6,8 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8
+from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8, step_9
+from store.records.seals import seal_all
 
 APPLICATION_ID = 0x4C617964
 """“Layd”, at byte 68 of every file of ours: how we know our own."""
@@ -62,6 +63,13 @@ def single_figures(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def seals(connection: sqlite3.Connection) -> None:
+    """Add the chain of seals, and seal what is on file."""
+    for statement in step_9.statements():
+        connection.execute(statement)
+    seal_all(connection)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -71,6 +79,7 @@ STEPS: tuple[Step, ...] = (
     diary,
     lead_times,
     single_figures,
+    seals,
 )
 
 

@@ -19,6 +19,7 @@ NEVER_CHANGED = (
     "morning_check",
     "voiding",
     "taken_back",
+    "seal",
     "history",
 )
 switches = pytest.mark.parametrize("recursive_triggers", ["ON", "OFF"])

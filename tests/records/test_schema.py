@@ -95,6 +95,7 @@ def test_a_good_file_passes_every_look(full_shop) -> None:
         "references": True,
         "tables": True,
         "history": True,
+        "seals": True,
         "rights": True,
     }
 
