@@ -73,6 +73,12 @@ def test_saturated_air_is_at_its_dew_point():
     assert dew_point(temp_c=20, rh_percent=100).dew_point_c == pytest.approx(20)
 
 
+@given(st.integers(-400, 570))
+def test_a_surface_just_three_degrees_above_saturated_air_is_not_lost_to_floats(tenths):
+    assert dew_point(temp_c=tenths / 10, rh_percent=100, surface_c=(tenths + 30) / 10).ok
+    assert not dew_point(temp_c=tenths / 10, rh_percent=100, surface_c=(10 * tenths + 299) / 100).ok
+
+
 @pytest.mark.parametrize(
     ("temp", "rh", "surface", "say"),
     [

@@ -17,6 +17,8 @@ SUMS: list[tuple[str, dict[str, object]]] = [
     ("rows --across 1920 --board 190 --gap 10", {"rows": 10, "first_mm": 190, "last_mm": 190}),
     # USDA Wood Handbook FPL-GTR-190, eq. 4-5.
     ("emc --temp 20 --rh 65", {"emc_percent": pytest.approx(12.0, abs=0.01)}),
+    # Its table prints 9.5 at 30 °F (-1.1 °C) and at 40 °F alike; a comma is as good as a point below nought too.
+    ("emc --temp -0,5 --rh 50", {"emc_percent": pytest.approx(9.5, abs=0.06)}),
     # Magnus form of the WMO guide (WMO No. 8): 20 °C and 65 % give 13.22 °C.
     ("dew-point --temp 20 --rh 65", {"dew_point_c": pytest.approx(13.22, abs=0.01), "margin_c": None, "ok": None}),
     (
