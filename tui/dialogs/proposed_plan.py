@@ -15,8 +15,8 @@ from textual.screen import ModalScreen
 from textual.widgets import DataTable, Footer
 from textual.worker import get_current_worker
 
-from store.desk.proposal_counter import Planning
 from store.trade.planning.nouns import Decider, FloorKey, Proposal, Reason, Visit
+from store.trade.planning.situation import Planning
 from tui.widgets.safe import Line, cell
 from tui.words.proposals import say_floor, say_plan_sum, say_reason, say_visit, say_where_to
 
