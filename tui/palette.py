@@ -31,6 +31,7 @@ ORDINARY_WORDS = {
     "undo": "turn back, take back, revert, mistake",
     "plan": "lay plan, cut list, layout, drawing, board by board, rows, pattern",
     "what_if": "compare, other direction, alternatives, another board",
+    "suppose": "late delivery, slips, ill, sick, away, scenario, try out, what happens when",
     "write_out": "export, print, cut list, drawing, picture",
     "help": "keys, shortcuts, how to, what can I press, manual",
     "quit": "exit, close, leave, stop, bye",

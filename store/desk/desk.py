@@ -19,6 +19,7 @@ from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
 from store.desk.proposal_counter import ProposalCounter
+from store.desk.supposing_counter import SupposingCounter
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
 
@@ -39,6 +40,7 @@ class Desk:
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)
         self.proposals = ProposalCounter(bench, self.diary)
+        self.supposing = SupposingCounter(bench, self.proposals, self.packs, self.jobs, self.firm)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)
