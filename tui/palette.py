@@ -53,6 +53,7 @@ ORDINARY_WORDS = {
     "change": "edit, correct, amend, rename, update, put right",
     "select": "show, details, look at, folder, more",
     "back": "return, previous, leave this",
+    "holidays": "bank holidays, public holidays, days shut, country, calendar of the year",
     "add": "add, new, create, enter",
     "person": "fitter, employee, colleague, staff, worker, team",
     "sit_down": "user, my name, log in, who am I",

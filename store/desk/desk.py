@@ -11,6 +11,7 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.diary_counter import DiaryCounter
 from store.desk.firm_counter import FirmCounter, ProductCounter
+from store.desk.holiday_counter import HolidayCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
@@ -30,6 +31,7 @@ class Desk:
     def __init__(self, bench: Bench) -> None:
         self._bench = bench
         self.firm = FirmCounter(bench)
+        self.holidays = HolidayCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
         self.plans = PlanCounter(bench)
