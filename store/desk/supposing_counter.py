@@ -48,7 +48,7 @@ class SupposingCounter:
 
     def planning(self, seen: Outlook) -> Planning:
         """Return what a plan would be made from; Refused where nobody is on file or no floor is left."""
-        return planning_of(seen.situation, seen.times)
+        return planning_of(seen.situation)
 
     def search(self, planning: Planning, situation: Situation) -> Iterator[Proposal]:
         """Yield ever better plans for how things stand or would stand."""

@@ -1,7 +1,8 @@
 """What follows from a supposition: promised days, bookings that cannot be kept, floors with nobody, and another plan.
 
 Two pictures of how things stand are held against each other. When a floor is ready is taken from its job's network:
-where the verdict is known it says the same, and where a floor is blocked it says what is possible at best.
+where the verdict is known it says the same, and where a floor is blocked it says what is possible at best. A job's end
+is the one its own times tell, by the trade's rule of output; a plan goes by what the firm has laid.
 """
 
 from collections.abc import Iterator, Mapping

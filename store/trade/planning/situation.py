@@ -1,6 +1,6 @@
 """How things stand for a plan, the open jobs, people and bookings at one moment, and what a plan is made from by it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -13,7 +13,7 @@ from store.trade.people import Person, PersonDraft
 from store.trade.planning.floors import floors_to_lay
 from store.trade.planning.job_network import JobTimes, job_times, lead_days_of
 from store.trade.planning.nouns import Fitter, Floor, FloorKey, Half, Visit
-from store.trade.planning.rates import Laid, rates_from
+from store.trade.planning.rates import Laid, Rates, rates_from
 
 _HALVES = {Part.WHOLE: (0, 1), Part.MORNING: (0,), Part.AFTERNOON: (1,)}
 
@@ -64,21 +64,20 @@ class Planning:
     records: int
 
 
-def times_in(situation: Situation) -> dict[str, JobTimes]:
-    """Return the earliest and latest times of every job by its reference, by what the firm's own records teach.
+def times_in(situation: Situation, rates: Rates | None = None) -> dict[str, JobTimes]:
+    """Return the earliest and latest times of every job by its reference; ``rates`` None are the trade's rules.
 
     Raises:
         Refused: the firm never works, or a date lies beyond the calendar.
     """
-    rates = rates_from(situation.laid)
     return {
         facts.job.ref: job_times(situation.firm, facts, situation.now, rates=rates, lead_days=lead_days_of(facts))
         for facts in situation.jobs
     }
 
 
-def planning_of(situation: Situation, times: Mapping[str, JobTimes] | None = None) -> Planning:
-    """Return what a plan is made from; ``times`` saves reckoning them again.
+def planning_of(situation: Situation) -> Planning:
+    """Return what a plan is made from, its hours by what the firm's own records teach.
 
     Raises:
         Refused: nobody is on file, no floor is left to be laid, or the firm never works.
@@ -86,7 +85,7 @@ def planning_of(situation: Situation, times: Mapping[str, JobTimes] | None = Non
     firm, jobs = situation.firm, situation.jobs
     if not situation.people:
         raise Refused("Nobody is on file yet; add somebody in the Firm view (5, then n).")
-    known = times_in(situation) if times is None else times
+    known = times_in(situation, rates_from(situation.laid))
     booked = _by_floor(situation.bookings, jobs)
     alone = {key: of_floor for key, of_floor in booked.items() if len({one.person for one in of_floor}) == 1}
     visits = {key: visit_as_booked(firm, key, of_floor) for key, of_floor in alone.items()}
