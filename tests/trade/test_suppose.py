@@ -26,15 +26,17 @@ from store.trade.planning.suppose import (
     problems_with,
     suppose,
 )
+from store.trade.readings import Carbide, Hygrometer, InSituProbe, Measure
+from store.trade.traditions import Tradition
 from tests.trade.conftest import (
     FIRM,
     READING_ROOM,
     a_delivery,
     a_job,
+    a_reading,
     a_room,
     air,
     an_order,
-    carbide,
     straightedge,
     timber,
     when,
@@ -173,8 +175,19 @@ def test_a_screed_found_damp_is_tested_again_later_and_packs_to_come_wait_for_it
     assert after.times["L-0007"].ready_at == when("2026-12-29 08:00")
 
 
-def test_a_test_that_was_good_counts_no_longer_once_one_is_supposed_to_fail() -> None:
-    planned = on_monday(carbide("2026-11-16 07:00", 1.5), rooms=(SCREED,))
+@pytest.mark.parametrize(
+    ("tradition", "good"),
+    [
+        (Tradition.USUAL, Carbide(percent=1.5)),
+        (Tradition.USUAL, Hygrometer(rh_percent=60)),
+        (Tradition.NORTH_AMERICAN, InSituProbe(rh_percent=60)),
+    ],
+)
+def test_a_test_that_was_good_counts_no_longer_once_one_is_supposed_to_fail(
+    tradition: Tradition, good: Measure
+) -> None:
+    tested = on_monday(a_reading("2026-11-16 07:00", good), rooms=(SCREED,))
+    planned = replace(tested, firm=replace(FIRM, tradition=tradition))
     damp = ScreedDriesLater(ref="L-0007", room=READING_ROOM, on=date(2026, 12, 22))
     assert outlook(planned).times["L-0007"].ready_at == when("2026-11-24 08:00")
     assert outlook(suppose(planned, [damp])).times["L-0007"].ready_at == when("2026-12-29 08:00")

@@ -11,12 +11,12 @@ from datetime import date, timedelta
 
 from store.errors import Problem
 from store.trade.facts import JobFacts
+from store.trade.firm import FirmDraft
 from store.trade.jobs import Room
 from store.trade.laying import is_wholly_laid
-from store.trade.limits import screed_dry_on
+from store.trade.limits import damp_limits, screed_dry_on
 from store.trade.people import DaysOff
 from store.trade.planning.situation import Situation
-from store.trade.readings import Carbide, Hygrometer
 from store.trade.stacks import Owed, still_owed
 
 FARTHEST_DAYS = 3_660
@@ -136,24 +136,21 @@ def _as_supposed(
         return replace(facts, job=replace(facts.job, promised_on=one.on))
     if isinstance(one, FloorLater):
         return _with_room(facts, one.room, lambda room: replace(room, site_ready_on=one.on))
-    return _damp_until(facts, one)
+    return _damp_until(situation.firm, facts, one)
 
 
-def _damp_until(facts: JobFacts, one: ScreedDriesLater) -> JobFacts:
+def _damp_until(firm: FirmDraft, facts: JobFacts, one: ScreedDriesLater) -> JobFacts:
     """The tests of the room's screed count no longer, and its forecast ends on the supposed day.
 
     The forecast is moved by moving the day the screed was laid; a first heating not on file yet moves with it.
     """
+    tests = {kind for room in facts.rooms if room.name == one.room for kind in damp_limits(firm, facts, room)}
 
     def later(room: Room) -> Room:
         dry_on, laid_on = screed_dry_on(room), room.screed_laid_on
         return room if dry_on is None or laid_on is None else replace(room, screed_laid_on=laid_on + (one.on - dry_on))
 
-    kept = (
-        reading
-        for reading in facts.readings
-        if reading.room != one.room or not isinstance(reading.measure, Carbide | Hygrometer)
-    )
+    kept = (reading for reading in facts.readings if reading.room != one.room or type(reading.measure) not in tests)
     return _with_room(replace(facts, readings=tuple(kept)), one.room, later)
 
 
