@@ -11,6 +11,7 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.diary_counter import DiaryCounter
 from store.desk.firm_counter import FirmCounter, ProductCounter
+from store.desk.holiday_counter import HolidayCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
@@ -19,6 +20,7 @@ from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
 from store.desk.proposal_counter import ProposalCounter
+from store.desk.supposing_counter import SupposingCounter
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
 
@@ -29,6 +31,7 @@ class Desk:
     def __init__(self, bench: Bench) -> None:
         self._bench = bench
         self.firm = FirmCounter(bench)
+        self.holidays = HolidayCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
         self.plans = PlanCounter(bench)
@@ -39,6 +42,7 @@ class Desk:
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)
         self.proposals = ProposalCounter(bench, self.diary)
+        self.supposing = SupposingCounter(bench, self.proposals, self.packs, self.jobs, self.firm)
         self.closing = ClosingCounter(bench)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from store.trade.bookings import Booking
-from store.trade.clashes import Clash
+from store.trade.clashes import Clash, Told
 from store.trade.firm import Firm
 from store.trade.people import PersonDraft
 from store.trade.waits import Wait
@@ -53,14 +53,6 @@ class DiaryCard:
 
     def of_job(self, ref: str) -> Iterator[Placed]:
         return (one for one in self.placed if one.booking.ref == ref)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
-    """A clash with the booking it speaks against."""
-
-    booking: Booking
-    clash: Clash
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

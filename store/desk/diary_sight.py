@@ -6,17 +6,15 @@ from datetime import date
 from typing import Self
 
 from store.desk.counter import Bench
-from store.desk.diary_cards import DiaryCard, DiaryJob, Placed, Told
+from store.desk.diary_cards import DiaryCard, DiaryJob, Placed
 from store.trade.bookings import Booking, days_of
-from store.trade.clashes import ClashKind, Ground, clashes_of
+from store.trade.clashes import Ground, Key, Told, clashes_of, told_of
 from store.trade.diary import day_of
 from store.trade.facts import JobFacts
 from store.trade.firm import Firm
 from store.trade.people import PersonDraft
 from store.trade.standing import standing_at
 from store.trade.waits import waits_of
-
-Key = tuple[int, ClashKind, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,13 +61,7 @@ class Sight:
 
     def clashes_of_people(self, names: Collection[str]) -> dict[Key, Told]:
         """Return what speaks against the bookings of these people; two sights tell what came and what went."""
-        found: dict[Key, Told] = {}
-        for name in names:
-            theirs = [one for one in self.bookings if one.person == name]
-            for one in theirs:
-                for clash in clashes_of(self.ground, one, theirs):
-                    found[one.id, clash.kind, clash.ref] = Told(booking=one, clash=clash)
-        return found
+        return told_of(self.ground, self.bookings, names)
 
     def after(self, done: Iterable[Booking]) -> Self:
         """Return the diary as it is once these bookings have been made or changed."""

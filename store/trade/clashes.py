@@ -1,6 +1,6 @@
 """What speaks against a booking: two at a time, days off, a day not worked, a floor not ready, a promise broken."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
@@ -45,6 +45,18 @@ class Clash:
     ready_from: datetime | None = None
 
 
+Key = tuple[int, ClashKind, str]
+"""A clash of a booking is known again by the booking's number, its kind, and the other job."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """A clash with the booking it speaks against."""
+
+    booking: Booking
+    clash: Clash
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """What bookings are judged against: the firm, the moment, its people by name, and open jobs by reference."""
@@ -72,6 +84,17 @@ def clashes_of(ground: Ground, booking: Booking, others: Sequence[Booking]) -> t
     if booking.ref in ground.jobs:
         found += _of_the_job(ground, booking, days)
     return tuple(found)
+
+
+def told_of(ground: Ground, bookings: Sequence[Booking], names: Iterable[str]) -> dict[Key, Told]:
+    """Return what speaks against the bookings of some people, by booking, kind and other job."""
+    found: dict[Key, Told] = {}
+    for name in names:
+        theirs = [one for one in bookings if one.person == name]
+        for one in theirs:
+            for clash in clashes_of(ground, one, theirs):
+                found[one.id, clash.kind, clash.ref] = Told(booking=one, clash=clash)
+    return found
 
 
 def too_soon(firm: FirmDraft, facts: JobFacts, standing: Standing, booking: Booking, today: date) -> Clash | None:

@@ -4,11 +4,12 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
-from dateutil.rrule import WEEKLY, rrule, rruleset
+from dateutil.rrule import WEEKLY, rrule, rruleset, rrulestr
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.errors import Refused
+from store.trade.bookings import worked_day
 from store.trade.diary import day_of, first_working_moment, is_worked, later, start_of, wall_instant
 from tests.trade.conftest import FIRM, when
 
@@ -156,3 +157,26 @@ def test_a_working_moment_is_never_before_it_was_asked_for_and_is_its_own_first(
     found = first_working_moment(FIRM, asked)
     assert found >= asked
     assert first_working_moment(FIRM, found) == found
+
+
+# RFC 5545 §3.8.5.3 prints these rules with their days, in New York; rules and days told from memory, and reckoned again
+# here by dateutil.
+WEEKDAYS = "DTSTART:19970929T090000\nRRULE:FREQ=MONTHLY;COUNT=7;BYDAY=MO,TU,WE,TH,FR;BYSETPOS={}"
+SECOND_TO_LAST = ("1997-09-29", "1997-10-30", "1997-11-27", "1997-12-30", "1998-01-29", "1998-02-26", "1998-03-30")
+
+
+@pytest.mark.parametrize("from_the_end", [1, 2])
+def test_the_last_working_days_of_a_month_are_those_the_calendar_standard_prints(from_the_end):
+    rule = WEEKDAYS.format(-from_the_end)
+    expected = [at.date() for at in rrulestr(rule)]
+    if from_the_end == 2:
+        assert [day.isoformat() for day in expected] == list(SECOND_TO_LAST)
+    next_months = [(day.replace(day=1) + timedelta(days=31)).replace(day=1) for day in expected]
+    assert [worked_day(NEW_YORK, first, -from_the_end) for first in next_months] == expected
+
+
+def test_nine_in_the_morning_is_the_same_on_the_wall_before_and_after_the_clocks_change_in_the_standards_example():
+    # 29 September 1997 is printed as 9:00 AM EDT (UTC −4), 30 October as 9:00 AM EST (UTC −5).
+    at_nine = replace(NEW_YORK, day_starts=time(9))
+    found = [start_of(at_nine, date.fromisoformat(day)).astimezone(UTC).hour for day in SECOND_TO_LAST]
+    assert found == [13, 14, 14, 14, 14, 14, 14]

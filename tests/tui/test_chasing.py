@@ -20,7 +20,7 @@ async def test_a_new_day_from_the_supplier_is_what_the_job_waits_for(tmp_path: P
         assert packs_hold(desk).why is Why.OVERDUE
         async with window_on(desk, OVERDUE) as pilot:
             await press(pilot, "d")
-            assert "15 packs of WAL-120 from Fulmar Hardwoods, due" in seen(pilot)
+            assert "15 packs of WAL-120 and 2 tubs of MS-15 from Fulmar Hardwoods, due" in seen(pilot)
             await type_over(pilot, "2/12/2026")
             await press(pilot, "enter")
             await type_over(pilot, "The lorry broke down")

@@ -64,6 +64,24 @@ def test_an_empty_week_says_how_to_book_somebody(booked: Shop) -> None:
     assert "7 and then b" in booked.run("diary", "--week", "2027-06-01").out.decode()
 
 
+@pytest.mark.parametrize(
+    ("monday", "week"),
+    [
+        # RFC 5545 §3.8.5.3 prints “Monday of week number 20” as these days (told from memory).
+        ("1997-05-12", "week 20 of 1997"),
+        ("1998-05-11", "week 20 of 1998"),
+        ("1999-05-17", "week 20 of 1999"),
+        # ISO 8601: the week with the year's first Thursday is its first; 2026 and 2020 have 53.
+        ("2026-12-28", "week 53 of 2026"),
+        ("2027-01-03", "week 53 of 2026"),
+        ("2021-01-01", "week 53 of 2020"),
+        ("2027-01-04", "week 1 of 2027"),
+    ],
+)
+def test_weeks_are_numbered_as_the_standards_print_them(booked: Shop, monday: str, week: str) -> None:
+    assert week in booked.run("diary", "--week", monday).out.decode()
+
+
 def test_calendars_are_written_for_the_firm_a_person_and_a_job(booked: Shop, tmp_path: Path) -> None:
     for options in ((), ("--person", "Wim"), ("--job", "B-1")):
         ran = booked.run("calendar", *options)

@@ -25,7 +25,7 @@ from store.trade.jobs import (
 )
 from store.trade.readings import Air, Carbide, ReadingDraft, Straightedge, problems_with_measure
 from store.trade.surveyed import Doorway, FixedThing
-from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, answer_all, one_by_one
+from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, answer_all, one_by_one, picture, type_over
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.dialog import nothing_to_say
 from tui.dialogs.move_form import MoveForm
@@ -226,3 +226,19 @@ async def test_the_kind_of_reading_decides_what_is_asked() -> None:
     assert app.answer.evidence == Evidence(
         point="point 3", instrument="bottle 2", sample_g=50.0, gauge_bar=0.7, depth_mm=30
     )
+
+
+async def test_a_promise_that_is_over_already_is_said_beside_the_day_and_may_be_filed() -> None:
+    app = ShopWindow(lambda: TakeOnJob(clock=CLOCK, check=lambda draft: ()))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await answer_all(pilot, "L-1", "Oak", "The quay library", None, None, None)
+        await type_over(pilot, "20/11")
+        await pilot.pause()
+        assert "Fri 20 Nov, ▲ over already" in picture(app)
+        await type_over(pilot, "fri")
+        await pilot.pause()
+        assert "over already" not in picture(app)
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+    assert isinstance(app.answer, JobDraft)
+    assert app.answer.promised_on == date(2026, 11, 27)

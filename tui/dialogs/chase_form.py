@@ -30,12 +30,13 @@ class ChaseForm(Dialog[Chased]):
         what: the order in words.
         clock: the firm's wall clock.
         check: what the shop finds wrong with it.
+        due_on: the new day the form begins with, if one is known.
     """
 
-    def __init__(self, *, what: str, clock: WallClock, check: Check[Chased]) -> None:
+    def __init__(self, *, what: str, clock: WallClock, check: Check[Chased], due_on: date | None = None) -> None:
         super().__init__("Chase an order", check)
         self._what, self._clock = what, clock
-        self._due = day_field("due_on", "Now due on", clock, None, hint="The day they give now; like fri or +3.")
+        self._due = day_field("due_on", "Now due on", clock, due_on, hint="The day they give now; like fri or +3.")
         self._said = TextField("said", "Said", hint="Who was asked and what was said; becomes a note.")
 
     def questions(self) -> Iterable[Widget]:

@@ -44,7 +44,10 @@ class FirmForm(Dialog[FirmDraft]):
         self._ends = TextField("day_ends", "Day ends", say_time(start.day_ends), hint="Like 16:30.")
         holidays = ", ".join(typed_day(day) for day in start.holidays)
         self._holidays = TextField(
-            "holidays", "Holidays", holidays, hint="Days parted by commas: 25/12/2026, 1/1/2027."
+            "holidays",
+            "Holidays",
+            holidays,
+            hint="Days like 25/12/2026, 1/1/2027; h in the Firm view fills in public ones.",
         )
         self._currency = TextField("currency", "Currency", start.currency, hint="Three letters, like EUR.")
         self._limit_fields(start)

@@ -15,8 +15,8 @@ from textual.screen import ModalScreen
 from textual.widgets import DataTable, Footer
 from textual.worker import get_current_worker
 
-from store.desk.proposal_counter import Planning
 from store.trade.planning.nouns import Decider, FloorKey, Proposal, Reason, Visit
+from store.trade.planning.situation import Planning
 from tui.widgets.safe import Line, cell
 from tui.words.proposals import say_floor, say_plan_sum, say_reason, say_visit, say_where_to
 
@@ -31,6 +31,7 @@ class ProposedPlan(ModalScreen[Taken | None]):
         planning: what the plan is made from.
         search: searches ever better plans; runs in a thread.
         today: the day it is for the firm.
+        title: what the plan is for, if not for how things stand.
     """
 
     DEFAULT_CSS = """
@@ -57,15 +58,23 @@ class ProposedPlan(ModalScreen[Taken | None]):
         def can_replace(self, message: Message) -> bool:
             return isinstance(message, ProposedPlan.Better)
 
-    def __init__(self, planning: Planning, *, search: Callable[[], Iterator[Proposal]], today: date) -> None:
+    def __init__(
+        self,
+        planning: Planning,
+        *,
+        search: Callable[[], Iterator[Proposal]],
+        today: date,
+        title: str = "Who could lay what, and when",
+    ) -> None:
         super().__init__()
+        self._title = title
         self._planning, self._search, self._today = planning, search, today
         self._best: Proposal | None = None
         self._out: set[FloorKey] = set()
 
     def compose(self) -> ComposeResult:
         with Vertical():
-            yield Line("Who could lay what, and when", classes="plan--title")
+            yield Line(self._title, classes="plan--title")
             yield Line("Looking for a plan …", classes="plan--sum")
             yield DataTable[Text](cursor_type="row", cell_padding=0)
             yield Line("", classes="plan--why")

@@ -6,11 +6,12 @@ from textual.widget import Widget
 
 from store.trade.jobs import CustomerDraft, JobDraft
 from tui.dialogs.dialog import Check, Dialog
-from tui.dialogs.parts import day_field
+from tui.dialogs.parts import DAY_HINT
 from tui.dialogs.slip import Slip
-from tui.typed.figures import read_text
+from tui.typed.figures import Misread, read_text
 from tui.typed.wall_clock import WallClock
 from tui.widgets.fields import TextField
+from tui.words.wording import typed_day
 
 
 class TakeOnJob(Dialog[JobDraft]):
@@ -35,7 +36,8 @@ class TakeOnJob(Dialog[JobDraft]):
         self._phone = TextField("phone", "Telephone", start.customer.phone, hint="May stay empty.")
         self._email = TextField("email", "E-mail", start.customer.email, hint="May stay empty.")
         self._address = TextField("address", "Address", start.address, hint="Where the floor is laid.")
-        self._promised = day_field("promised_on", "Promised for", clock, start.promised_on)
+        promised = typed_day(start.promised_on) if start.promised_on else ""
+        self._promised = TextField("promised_on", "Promised for", promised, hint=DAY_HINT, echo=self._echo_promise)
 
     def questions(self) -> Iterable[Widget]:
         yield self._ref
@@ -45,6 +47,13 @@ class TakeOnJob(Dialog[JobDraft]):
         yield self._email
         yield self._address
         yield self._promised
+
+    def _echo_promise(self, text: str) -> str:
+        day = self._clock.read_day(text)
+        if isinstance(day, Misread):
+            return ""
+        over = ", ▲ over already" if day < self._clock.today else ""
+        return f"{self._clock.say_day(day)}{over}"
 
     def fill_in(self, slip: Slip) -> JobDraft:
         return JobDraft(

@@ -5,6 +5,7 @@ from collections.abc import Awaitable, Callable
 from store.desk.cards import StockLine
 from store.trade.products import Product
 from tui.errands.firm_errands import FirmErrands
+from tui.errands.holiday_errands import HolidayErrands
 from tui.errands.product_errands import ProductErrands
 from tui.errands.shelf_errands import ShelfErrands
 from tui.telling import Answer, or_tell
@@ -23,6 +24,7 @@ class DeskErrands:
         self._shelf = ShelfErrands(view)
         self._products = ProductErrands(view)
         self._firm = FirmErrands(view)
+        self._holidays = HolidayErrands(view)
         self._is_busy = False
 
     async def _one(self, errand: Callable[[], Awaitable[Answer]], otherwise: Answer) -> Answer:
@@ -49,6 +51,10 @@ class DeskErrands:
     async def change_firm(self) -> bool:
         """Change the firm's settings."""
         return await self._one(self._firm.change, False)
+
+    async def fill_holidays(self) -> bool:
+        """File public holidays as the firm's own."""
+        return await self._one(self._holidays.fill, False)
 
     async def add_person(self) -> bool:
         """Put somebody on file who works for the firm."""

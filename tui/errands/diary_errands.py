@@ -9,8 +9,10 @@ from store.trade.bookings import Booking, BookingDraft
 from tui.dialogs.booking_form import BookingForm, BookingWish, where_of
 from tui.dialogs.choose import Choose
 from tui.dialogs.proposed_plan import ProposedPlan, Taken
+from tui.dialogs.supposing import Supposing
 from tui.dialogs.where_form import WhereForm
 from tui.errands.subject import Subject
+from tui.errands.supposing_errands import SupposingErrands
 from tui.telling import refusal_of, tell_no
 from tui.widgets.choices import Option
 from tui.words.diary import say_booked
@@ -55,6 +57,10 @@ class DiaryErrands(Subject):
         if taken is None:
             return None
         return self.desk.proposals.take_up(planning, *taken)
+
+    async def suppose(self) -> Booked | None:
+        """Show what would follow if something came otherwise; return what is booked from a plan made for that."""
+        return await self._view.app.push_screen_wait(Supposing(SupposingErrands(self._view)))
 
     async def write_calendar(self) -> bool:
         """Ask whose calendar and where to, and write it there."""

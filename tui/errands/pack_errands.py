@@ -1,6 +1,7 @@
 """Errands about packs: ordering them, taking a delivery in, carrying them."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from store.desk.cards import JobCard
 from store.trade.events import (
@@ -25,8 +26,8 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
-from tui.words.products import say_unit
-from tui.words.wording import clean, counted
+from tui.words.supposing import say_owed
+from tui.words.wording import clean
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -58,15 +59,17 @@ class PackErrands(Subject):
         owed = still_owed(facts, product)
         if not owed:
             return self.not_now(f"No order owes any {clean(product)}; order what is missing (o).")
-        order = owed[0].order
+        return await self.chase_order(ref, owed[0].order)
+
+    async def chase_order(self, ref: str, order: Order, due_on: date | None = None) -> bool:
+        """Put on file what the supplier said about an order, beginning with a new day if one is known."""
         due = f"due {self.clock.say_day(order.due_on)}" if order.due_on else "with no day"
         supplier = f" from {clean(order.supplier)}" if order.supplier else ""
-        packs = sum(one.packs for one in owed if one.order.id == order.id)
-        many = counted(packs, say_unit(facts.products[product]))
         form = ChaseForm(
-            what=f"{many} of {clean(product)}{supplier}, {due}, have not come.",
+            what=f"{say_owed(self.card(ref).facts, order.id)}{supplier}, {due}, have not come.",
             clock=self.clock,
             check=lambda chased: self.desk.packs.postponing_problems(chased.due_on) if chased.due_on else (),
+            due_on=due_on,
         )
         chased: Chased | None = await self.ask(form, lambda one: self._file_chased(ref, order, one))
         if chased is None:

@@ -48,6 +48,8 @@ class DiaryScreen(View):
         "line below says what. ½ is a morning, ·½ an afternoon, » goes on from before.",
         "PgUp and PgDn or [ and ] go by weeks, t goes to today. c writes a calendar file. p proposes who lays what and "
         "when, with the fewest days late; all of it, a part or nothing is booked, and u turns it back.",
+        "i asks what if: a delivery slips, somebody is ill, a floor is not ready. What would follow is told; nothing "
+        "is changed by it.",
     )
     DEFAULT_CSS = """
     DiaryScreen .diary--empty { padding: 1 2; height: 1fr; display: none; }
@@ -73,6 +75,7 @@ class DiaryScreen(View):
         Binding("v", "turn", "Jobs", id="diary.by_job"),
         Binding("v", "turn_back", "People", id="diary.by_person"),
         Binding("p", "propose", "Propose", show=False, id="diary.propose", tooltip="Who could lay which floor when"),
+        Binding("i", "suppose", "What if", show=False, id="diary.suppose", tooltip="What if something comes otherwise"),
         Binding("c", "calendar", "Calendar file", show=False, id="diary.calendar"),
         Binding("slash", "filter", "Filter", show=False, id="list.filter"),
         Binding("t", "today", "Today", show=False, id="diary.today"),
@@ -194,6 +197,14 @@ class DiaryScreen(View):
         booked = await or_tell(self.app, self.errands.propose(), None)
         if booked is not None:
             self.ask_again()
+            self._tell(say_taken_up(booked, self.desk.today(), self.desk.now(), self.errands.firm.zone))
+
+    @work
+    async def action_suppose(self) -> None:
+        """Ask what would follow if something came otherwise; nothing is filed for asking."""
+        booked = await or_tell(self.app, self.errands.suppose(), None)
+        self.ask_again()
+        if booked is not None:
             self._tell(say_taken_up(booked, self.desk.today(), self.desk.now(), self.errands.firm.zone))
 
     @work

@@ -28,6 +28,8 @@ class FirmScreen(View):
         "A copy on another disk, made with b, is what helps when the machine is gone.",
         "n adds somebody, p changes what they can do and when they are away, x takes off the list who has left; who "
         "is booked for days to come cannot be taken off before the diary has given those days to another.",
+        "h fills in the public holidays of a country, this year's and next year's; each is shown with its name before "
+        "it is filed, and e changes those on file.",
         "A copy is put back with “layday restore FILE”; the present records are set aside, never overwritten.",
     )
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual reads it from the class
@@ -45,6 +47,7 @@ class FirmScreen(View):
         Binding("p", "change_person", "Change person", show=False, id="firm.person"),
         Binding("x", "remove_person", "Take off the list", show=False, id="firm.remove_person"),
         Binding("w", "sit_down", "Who is here", id="firm.who"),
+        Binding("h", "fill_holidays", "Holidays", show=False, id="firm.holidays", tooltip="Fill in public holidays"),
         Binding("b", "copy", "Make a copy", id="firm.copy"),
         Binding("l", "look_over", "Check", id="firm.look_over"),
         Binding("j", "export", "Write out jobs", show=False, id="firm.export"),
@@ -114,6 +117,11 @@ class FirmScreen(View):
     async def action_sit_down(self) -> None:
         """Say who is at the desk."""
         await self.errands.sit_down()
+
+    @work
+    async def action_fill_holidays(self) -> None:
+        """File public holidays as the firm's own."""
+        await self.errands.fill_holidays()
 
     @work
     async def action_copy(self) -> None:

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date, datetime, tzinfo
 
 from store.desk.cards import JobCard
-from store.desk.diary_cards import Booked, DiaryCard, Placed, Told
+from store.desk.diary_cards import Booked, DiaryCard, Placed
 from store.trade.bookings import Booking, BookingDraft, Part, days_of, worked_day
-from store.trade.clashes import Clash, ClashKind, too_soon
+from store.trade.clashes import Clash, ClashKind, Told, too_soon
 from store.trade.diary import day_of, is_worked
 from store.trade.firm import FirmDraft
 from store.trade.people import PersonDraft

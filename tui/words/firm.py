@@ -1,15 +1,17 @@
 """The words for the firm's settings, for its copies, and for what a look at the records found."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from store.desk.cards import Finding, RecordsCard
 from store.trade.firm import ClockForm, Firm
+from store.trade.holiday_reach import Reach, reach_of
 from tui.words.limits import say_own_limit
 from tui.words.products import Fact
 from tui.words.vocabulary import CLOCK_FORMS, TRADITIONS
 from tui.words.wording import WEEKDAYS, clean, counted, figure, say_day, say_hours, say_instant, say_range, say_time
 
 COPY_IS_OLD_DAYS = 7
+_HOLIDAYS_SHOWN = 4
 _FINDINGS = {
     "file": "The file",
     "references": "References",
@@ -36,14 +38,13 @@ def say_days_of_week(days: tuple[int, ...]) -> str:
 def settings_of(firm: Firm, now: datetime) -> list[Fact]:
     """Return the firm's settings, a fact for each line."""
     today = now.astimezone(firm.zone).date()
-    ahead = [say_day(day, today) for day in sorted(firm.holidays) if day >= today]
     wait = CLOCK_FORMS[firm.clock_form]
     if firm.clock_form is ClockForm.STRICT_LOG:
         wait += f", at most {say_hours(firm.log_gap_hours)} apart"
     return [
         ("Working days", say_days_of_week(firm.working_days)),
         ("Working hours", f"{say_time(firm.day_starts)} to {say_time(firm.day_ends)}"),
-        ("Holidays", ", ".join(ahead) or "none to come is written down"),
+        ("Holidays", say_holidays(firm.holidays, today)),
         ("Time zone", clean(firm.time_zone)),
         ("Money", clean(firm.currency)),
         ("Room air", f"{say_range(firm.climate)}, if the maker says nothing else"),
@@ -54,6 +55,26 @@ def settings_of(firm: Firm, now: datetime) -> list[Fact]:
         *(("Own limit", say_own_limit(own)) for own in firm.own_limits),
         *([("Tests", "as many as the area asks for must be on file")] if firm.tests_by_area else []),
     ]
+
+
+def say_holidays(holidays: tuple[date, ...], today: date) -> str:
+    """Return the next holidays of the firm, and what is wanting where they do not reach to the end of next year.
+
+    >>> say_holidays((date(2026, 12, 25),), date(2026, 11, 25))
+    'Fri 25 Dec. ▲ None is on file for 2027 yet; h fills in the public ones'
+    """
+    ahead = [say_day(day, today) for day in sorted(holidays) if day >= today]
+    words = ", ".join(ahead[:_HOLIDAYS_SHOWN])
+    if len(ahead) > _HOLIDAYS_SHOWN:
+        words += f" and {len(ahead) - _HOLIDAYS_SHOWN:,} more until {ahead[-1]}"
+    reach = reach_of(holidays, today)
+    if reach is Reach.NONE:
+        return "▲ none is on file; h fills in the public ones"
+    if reach is Reach.OVER:
+        return f"▲ the last on file, {say_day(max(holidays), today)}, is over; h fills in the next ones"
+    if reach is Reach.NONE_NEXT_YEAR:
+        return f"{words}. ▲ None is on file for {today.year + 1} yet; h fills in the public ones"
+    return words
 
 
 def say_size(size_bytes: int) -> str:

@@ -2,8 +2,8 @@
 
 from datetime import date
 
-from store.desk.proposal_counter import Planning
 from store.trade.planning.nouns import Decider, FloorKey, Half, Proposal, Reason, Visit
+from store.trade.planning.situation import Planning
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, say_day
 
