@@ -5,7 +5,18 @@ from datetime import date
 from hypothesis import strategies as st
 
 from store.trade.evidence import FIGURES_OF, Evidence, Zone
-from store.trade.readings import LevelGrid
+from store.trade.readings import (
+    Air,
+    BoardMoisture,
+    Carbide,
+    Hygrometer,
+    InSituProbe,
+    LevelGrid,
+    Measure,
+    Straightedge,
+    Surface,
+    TimberSubfloor,
+)
 
 _FIGURES = {
     "sample_g": st.none() | st.floats(1, 1_000),
@@ -39,3 +50,18 @@ def any_grid() -> st.SearchStrategy[LevelGrid]:
     )
     read = rows.map(tuple).filter(lambda grid: sum(one is not None for row in grid for one in row) > 2)
     return st.builds(LevelGrid, spacing_mm=st.integers(50, 5_000), heights_mm=read)
+
+
+def any_measure(degrees: st.SearchStrategy[float], percents: st.SearchStrategy[float]) -> st.SearchStrategy[Measure]:
+    """Whatever an instrument can say, of every kind."""
+    return st.one_of(
+        st.builds(Air, temp_c=degrees, rh_percent=percents),
+        st.builds(Carbide, percent=percents),
+        st.builds(Hygrometer, rh_percent=percents),
+        st.builds(InSituProbe, rh_percent=percents),
+        st.builds(TimberSubfloor, percent=percents),
+        st.builds(BoardMoisture, percent=percents),
+        st.builds(Surface, temp_c=degrees),
+        st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
+        any_grid(),
+    )

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft
+from store.trade.suppliers import Supplier
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 
@@ -26,9 +27,24 @@ def limits(texts: st.SearchStrategy[str]) -> st.SearchStrategy[tuple[OwnLimit, .
     timber = st.none() | st.sampled_from([Subfloor.OSB, Subfloor.PLYWOOD, Subfloor.BOARDS])
     return few(
         st.builds(OwnLimit, kind=st.just("carbide"), subfloor=screeds, **shared)
-        | st.builds(OwnLimit, kind=st.just("hygrometer"), subfloor=mineral, **shared)
+        | st.builds(OwnLimit, kind=st.sampled_from(["hygrometer", "in_situ_probe"]), subfloor=mineral, **shared)
         | st.builds(OwnLimit, kind=st.just("timber_subfloor"), subfloor=timber, **shared)
     )
+
+
+def suppliers(texts: st.SearchStrategy[str]) -> st.SearchStrategy[tuple[Supplier, ...]]:
+    """Up to two suppliers of different names, on any terms."""
+    one = st.builds(
+        Supplier,
+        name=texts.filter(str.strip),
+        contact=texts,
+        lead_days=st.none() | st.integers(0, 730),
+        least_return_packs=st.integers(1, 1000),
+        return_days=st.none() | st.integers(0, 3650),
+        return_fee_percent=st.floats(0, 100),
+        return_freight_minor=st.integers(0, 100_000_000),
+    )
+    return few(one).filter(lambda found: len({one.name for one in found}) == len(found))
 
 
 def finds(texts: st.SearchStrategy[str]) -> dict[str, st.SearchStrategy[Any]]:

@@ -1,7 +1,7 @@
 """What the desk answers: frozen cards that the window shows and never changes."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 from pathlib import Path
 
@@ -40,6 +40,23 @@ class JobCard:
     @property
     def ref(self) -> str:
         return self.facts.job.ref
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToOrder:
+    """Packs or tubs that a job needs and has not ordered, whom they are bought from, and by when to order them.
+
+    ``supplier`` is empty where the product names none; ``by`` is None where no day can be told.
+    """
+
+    product: str
+    kind: ProductKind
+    packs: int
+    supplier: str
+    by: date | None
+    job_ref: str
+    job_title: str
+    worth_minor: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from importlib.resources import files
 from pathlib import Path
+from typing import Any, cast
 
 from dateutil.relativedelta import relativedelta
 from dateutil.rrule import DAILY, rrule
@@ -19,6 +20,7 @@ from store.desk.demo_drafts import Toml, job_draft, person_draft, product_draft,
 from store.desk.desk import open_desk
 from store.trade.diary import day_of, wall_instant
 from store.trade.firm import Firm, FirmDraft
+from store.trade.suppliers import Supplier
 
 _WHEN = re.compile(r"([+-]\d+)([wd])(?: (\d\d):(\d\d))?")
 _EARLIEST = "-60w"
@@ -102,7 +104,12 @@ def _happenings(job: Toml, calendar: Calendar, firm: Firm) -> list[tuple[datetim
 
 def _firm_draft(book: Toml) -> FirmDraft:
     firm = _table(book, "firm")
-    return FirmDraft(name=str(firm["name"]), time_zone=str(firm["time_zone"]), currency=str(firm["currency"]))
+    return FirmDraft(
+        name=str(firm["name"]),
+        time_zone=str(firm["time_zone"]),
+        currency=str(firm["currency"]),
+        suppliers=tuple(Supplier(**one) for one in cast("list[dict[str, Any]]", book.get("supplier", []))),
+    )
 
 
 def _job_files() -> list[str]:

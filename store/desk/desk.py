@@ -20,6 +20,7 @@ from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
 from store.desk.proposal_counter import ProposalCounter
+from store.desk.shopping_counter import ShoppingCounter
 from store.desk.supposing_counter import SupposingCounter
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
@@ -38,6 +39,7 @@ class Desk:
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
+        self.shopping = ShoppingCounter(bench, self.jobs, self.times)
         self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)

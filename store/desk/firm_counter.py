@@ -1,10 +1,13 @@
 """The counter for the firm itself, its people and what it buys."""
 
+from dataclasses import replace
+
 from store.desk.counter import Bench, refuse, shown
 from store.errors import Problem, Refused
 from store.trade.firm import Firm, FirmDraft, problems_with_firm
 from store.trade.people import Person, PersonDraft, problems_with_person
 from store.trade.products import Glue, Product, ProductDraft, problems_with_product
+from store.trade.suppliers import Supplier, problems_with_supplier, supplier_of
 
 
 class FirmCounter:
@@ -40,6 +43,53 @@ class FirmCounter:
             firm = self._bench.cabinet.firm.change(draft, rev)
             self._bench.write_down("firm changed", subject=firm.name, before=before, after=firm)
         return firm
+
+    def supplier_problems(self, draft: Supplier, *, instead_of: str = "") -> tuple[Problem, ...]:
+        """Return what is wrong with a supplier's card; ``instead_of`` is the name of the one being changed, if any."""
+        found = tuple(problems_with_supplier(draft))
+        names = {one.name for one in self.card().suppliers} - {instead_of}
+        if draft.name in names:
+            found += (Problem(field="name", say=f"There is a supplier “{shown(draft.name)}” already."),)
+        return found
+
+    def put_supplier(self, draft: Supplier, *, instead_of: str = "") -> Supplier:
+        """File a supplier, new or in the place of another card; products follow a new name.
+
+        Raises:
+            DraftRefused: the card has problems.
+            Refused: the one to be changed is not on file any longer.
+        """
+        with self._bench.deed():
+            refuse(self.supplier_problems(draft, instead_of=instead_of))
+            firm = self._bench.firm()
+            before = supplier_of(firm.suppliers, instead_of) if instead_of else None
+            if instead_of and before is None:
+                raise Refused(f"{shown(instead_of)} is not on file any longer.")
+            kept = [draft if one.name == instead_of else one for one in firm.suppliers]
+            changed = tuple(kept) if instead_of else (*firm.suppliers, draft)
+            self._bench.cabinet.firm.change(replace(firm, suppliers=changed), firm.rev)
+            if instead_of and draft.name != instead_of:
+                self._buy_from(instead_of, draft.name)
+            done = "supplier changed" if instead_of else "supplier added"
+            self._bench.write_down(done, subject=draft.name, before=before, after=draft)
+        return draft
+
+    def remove_supplier(self, name: str) -> None:
+        """Take a supplier off the list; products bought from it name none then."""
+        with self._bench.deed():
+            firm = self._bench.firm()
+            before = supplier_of(firm.suppliers, name)
+            if before is None:
+                raise Refused(f"{shown(name)} is not on file any longer.")
+            kept = tuple(one for one in firm.suppliers if one.name != name)
+            self._bench.cabinet.firm.change(replace(firm, suppliers=kept), firm.rev)
+            self._buy_from(name, "")
+            self._bench.write_down("supplier removed", subject=name, before=before)
+
+    def _buy_from(self, name: str, instead: str) -> None:
+        for product in self._bench.cabinet.products.all():
+            if product.supplier == name:
+                self._bench.cabinet.products.change(product.id, replace(product, supplier=instead), product.rev)
 
     def people(self) -> tuple[Person, ...]:
         return self._bench.cabinet.people.all()

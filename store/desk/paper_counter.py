@@ -94,7 +94,14 @@ class PaperCounter:
             firm = self._bench.cabinet.firm.put(folder.firm)
             self._bench.write_down("firm set up", subject=firm.name, after=firm)
             return
+        known = {one.name for one in mine.suppliers}
+        strange = tuple(one for one in folder.firm.suppliers if one.name not in known)
+        if strange:
+            mine = self._bench.cabinet.firm.change(replace(mine, suppliers=mine.suppliers + strange), mine.rev)
+            self._bench.write_down("suppliers added", subject=", ".join(one.name for one in strange), after=mine)
         for field in FirmDraft.__dataclass_fields__:
+            if field == "suppliers":
+                continue  # those on file keep their terms; what a folder says of others is added
             ours, theirs = getattr(mine, field), getattr(folder.firm, field)
             same = set(ours) == set(theirs) if field in {"working_days", "holidays"} else ours == theirs
             if not same:

@@ -34,7 +34,7 @@ class TimeCounter:
             if not facts.rooms or (facts.handover is not None and facts.handover.signed_at <= now):
                 continue
             try:
-                found[facts.job.ref] = job_times(firm, facts, now, lead_days=lead_days_of(facts))
+                found[facts.job.ref] = job_times(firm, facts, now, lead_days=lead_days_of(firm, facts))
             except Refused:
                 continue
         return found

@@ -23,6 +23,7 @@ from store.papers.spot import (
     whole,
     word_of,
 )
+from store.papers.suppliers_in import supplier
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind, problems_with_product
 from store.trade.traditions import Tradition
@@ -77,7 +78,7 @@ def _firm(spot: Spot) -> FirmDraft:
     keys = opened(
         spot,
         "name time_zone working_days day_starts day_ends holidays currency climate clock_form log_gap_hours"
-        " flat_limit_mm reading_good_days tradition own_limits tests_by_area",
+        " flat_limit_mm reading_good_days tradition own_limits tests_by_area suppliers",
     )
     usual = FirmDraft(name=keys.need("name", text))
     firm = replace(
@@ -96,6 +97,7 @@ def _firm(spot: Spot) -> FirmDraft:
         tradition=keys.may("tradition", word_of(Tradition), usual.tradition),
         own_limits=keys.each("own_limits", own_limit),
         tests_by_area=keys.may("tests_by_area", truth, False),
+        suppliers=keys.each("suppliers", supplier),
     )
     keys.vet(problems_with_firm(firm))
     return firm
@@ -131,7 +133,7 @@ def _board(spot: Spot) -> BoardDraft:
     keys = opened(
         spot,
         "code kind name build species length_mm width_mm thickness_mm boards_per_pack acclimatise_hours"
-        " price_minor climate lengths shortest_mm pack_run_mm handed sheet_limits ready_when_stable lead_days",
+        " price_minor climate lengths shortest_mm pack_run_mm handed sheet_limits ready_when_stable lead_days supplier",
     )
     return BoardDraft(
         code=keys.need("code", text),
@@ -152,6 +154,7 @@ def _board(spot: Spot) -> BoardDraft:
         sheet_limits=keys.each("sheet_limits", own_limit),
         ready_when_stable=keys.may("ready_when_stable", truth, False),
         lead_days=keys.may("lead_days", whole, None),
+        supplier=keys.may("supplier", text, ""),
     )
 
 
@@ -159,7 +162,7 @@ def _glue(spot: Spot) -> GlueDraft:
     keys = opened(
         spot,
         "code kind name rate_g_per_m2 tub_kg open_time_min walk_on_hours full_load_hours price_minor"
-        " sheet_limits needs_training lead_days",
+        " sheet_limits needs_training lead_days supplier",
     )
     return GlueDraft(
         code=keys.need("code", text),
@@ -173,4 +176,5 @@ def _glue(spot: Spot) -> GlueDraft:
         sheet_limits=keys.each("sheet_limits", own_limit),
         needs_training=keys.may("needs_training", truth, False),
         lead_days=keys.may("lead_days", whole, None),
+        supplier=keys.may("supplier", text, ""),
     )

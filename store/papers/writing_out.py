@@ -1,5 +1,6 @@
 """A job folder written: the same content is always the same bytes, and every one can be read in again."""
 
+from dataclasses import fields
 from datetime import time
 
 from store.papers.diary_out import booking, person
@@ -30,6 +31,7 @@ from store.trade.jobs import CustomerDraft, OldFloor, RoomDraft, Sample
 from store.trade.outline import Ring
 from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
+from store.trade.suppliers import Supplier
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 
@@ -69,8 +71,16 @@ def _firm(firm: FirmDraft) -> Entry:
         "tradition": firm.tradition.value,
         "own_limits": _limits(firm.own_limits),
         "tests_by_area": firm.tests_by_area,
+        "suppliers": [_supplier(one) for one in firm.suppliers],
     }
     return entry | {key: said for key, said in ours.items() if getattr(firm, key) != getattr(usual, key)}
+
+
+def _supplier(one: Supplier) -> Entry:
+    usual = Supplier(name=one.name)
+    told = {field.name: getattr(one, field.name) for field in fields(one)}
+    told["return_fee_percent"] = figure(one.return_fee_percent)
+    return {key: said for key, said in told.items() if key == "name" or said != getattr(usual, key)}
 
 
 def _limits(limits: tuple[OwnLimit, ...]) -> list[Json]:
@@ -128,6 +138,7 @@ def _board(board: BoardDraft) -> Entry:
             "sheet_limits": _limits(board.sheet_limits) or None,
             "ready_when_stable": board.ready_when_stable or None,
             "lead_days": board.lead_days,
+            "supplier": board.supplier or None,
         }
     )
 
@@ -147,6 +158,7 @@ def _glue(glue: GlueDraft) -> Entry:
             "sheet_limits": _limits(glue.sheet_limits) or None,
             "needs_training": glue.needs_training or None,
             "lead_days": glue.lead_days,
+            "supplier": glue.supplier or None,
         }
     )
 

@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from dataclasses import fields
 from datetime import MAXYEAR, MINYEAR, UTC, date, datetime, time
 
 from peewee import Field
@@ -13,6 +14,7 @@ from store.trade.firm import ClimateRange
 from store.trade.jobs import Method, Subfloor
 from store.trade.outline import Ring
 from store.trade.own_limits import OwnLimit
+from store.trade.suppliers import Supplier
 
 
 def written(moment: datetime) -> str:
@@ -230,6 +232,39 @@ class LimitsField(Written):
 
     def python_value(self, value: str | None) -> tuple[OwnLimit, ...]:
         return () if value is None else tuple(_limit(*one) for one in json.loads(value))
+
+
+class SuppliersField(Written):
+    """The firm's suppliers, each as a JSON list of its fields."""
+
+    def db_value(self, value: tuple[Supplier, ...]) -> str:
+        if not all(math.isfinite(one.return_fee_percent) for one in value):
+            raise Refused("A figure that is not a number cannot be filed.")
+        told = [[getattr(one, field.name) for field in fields(one)] for one in value]
+        return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+
+    def python_value(self, value: str) -> tuple[Supplier, ...]:
+        return tuple(_supplier(*one) for one in json.loads(value))
+
+
+def _supplier(
+    name: str,
+    contact: str,
+    lead_days: int | None,
+    least_return_packs: int,
+    return_days: int | None,
+    *money: float,
+) -> Supplier:
+    fee, freight = money
+    return Supplier(
+        name=name,
+        contact=contact,
+        lead_days=lead_days,
+        least_return_packs=least_return_packs,
+        return_days=return_days,
+        return_fee_percent=_number(fee),
+        return_freight_minor=int(freight),
+    )
 
 
 def _limit(

@@ -6,7 +6,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8, step_9
+from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8, step_9, step_10
 from store.records.seals import seal_all
 
 APPLICATION_ID = 0x4C617964
@@ -70,6 +70,12 @@ def seals(connection: sqlite3.Connection) -> None:
     seal_all(connection)
 
 
+def suppliers(connection: sqlite3.Connection) -> None:
+    """Add the firm's suppliers, and from which of them a product is bought."""
+    for statement in step_10.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -80,6 +86,7 @@ STEPS: tuple[Step, ...] = (
     lead_times,
     single_figures,
     seals,
+    suppliers,
 )
 
 

@@ -17,6 +17,7 @@ from store.records.fields import (
     PairsField,
     RingField,
     RingsField,
+    SuppliersField,
     WholeField,
     WordsField,
 )
@@ -41,6 +42,7 @@ class FirmRow(Row):
     tradition = WordsField()
     own_limits = LimitsField()
     tests_by_area = FlagField()
+    suppliers = SuppliersField()
     rev = WholeField()
 
 
@@ -84,6 +86,7 @@ class ProductRow(Row):
     ready_when_stable = FlagField(null=True)
     needs_training = FlagField(null=True)
     lead_days = WholeField(null=True)
+    supplier = WordsField()
 
 
 class CustomerRow(Row):

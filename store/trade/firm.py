@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from store.errors import Problem
 from store.trade.own_limits import OwnLimit, problems_with_limits
+from store.trade.suppliers import Supplier, problems_with_suppliers
 from store.trade.traditions import Tradition
 
 
@@ -40,7 +41,8 @@ class FirmDraft:
     """What the firm tells about itself. ``working_days`` counts Monday as 0.
 
     ``tradition`` says whose moisture limits it works to, ``own_limits`` where it has set another figure itself.
-    ``tests_by_area``: whether as many tests as the area asks for must be on file, or are only told.
+    ``tests_by_area``: whether as many tests as the area asks for must be on file, or are only told. ``suppliers`` are
+    those it buys from.
     """
 
     name: str
@@ -58,6 +60,7 @@ class FirmDraft:
     tradition: Tradition = Tradition.USUAL
     own_limits: tuple[OwnLimit, ...] = ()
     tests_by_area: bool = False
+    suppliers: tuple[Supplier, ...] = ()
 
     @property
     def zone(self) -> ZoneInfo:
@@ -99,6 +102,7 @@ def problems_with_firm(draft: FirmDraft) -> tuple[Problem, ...]:
     if not 1 <= draft.log_gap_hours <= 168:
         wrong("log_gap_hours", "The longest gap in the log is from 1 to 168 hours.")
     found += problems_with_limits("own_limits", draft.own_limits, reasons=True)
+    found += problems_with_suppliers(draft.suppliers)
     return tuple(found)
 
 

@@ -29,7 +29,7 @@ class BoardDraft:
     ``length_mm``; then ``pack_run_mm`` is what the boards of a pack measure end to end. ``handed`` blocks come as left
     ones and right ones, in packs of their own. ``sheet_limits`` are the highest readings of the subfloor that the sheet
     allows. ``ready_when_stable``: the wait ends when the boards' moisture stands still, not after hours. ``lead_days``
-    are the calendar days from an order to its delivery, where they are known.
+    are the calendar days from an order to its delivery, where they are known; ``supplier`` is whom it is bought from.
     """
 
     code: str
@@ -50,6 +50,7 @@ class BoardDraft:
     sheet_limits: tuple[OwnLimit, ...] = ()
     ready_when_stable: bool = False
     lead_days: int | None = None
+    supplier: str = ""
 
     @property
     def kind(self) -> ProductKind:
@@ -96,6 +97,7 @@ class GlueDraft:
     sheet_limits: tuple[OwnLimit, ...] = ()
     needs_training: bool = False
     lead_days: int | None = None
+    supplier: str = ""
 
     @property
     def kind(self) -> ProductKind:

@@ -34,22 +34,12 @@ from store.trade.morning import MorningCheckDraft
 from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft
-from store.trade.readings import (
-    Air,
-    BoardMoisture,
-    Carbide,
-    Hygrometer,
-    InSituProbe,
-    ReadingDraft,
-    Straightedge,
-    Surface,
-    TimberSubfloor,
-)
+from store.trade.readings import ReadingDraft
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
-from tests.any_evidence import any_grid, behind
-from tests.any_survey import finds, limits, packed_any_way
+from tests.any_evidence import any_measure, behind
+from tests.any_survey import finds, limits, packed_any_way, suppliers
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
 names = texts.filter(str.strip)
@@ -62,17 +52,7 @@ some = st.integers(1, 1_000_000)
 none_or_some = st.integers(0, 1_000_000)
 percents = st.floats(0, 100)
 degrees = st.floats(-40, 80)
-measures = st.one_of(
-    st.builds(Air, temp_c=degrees, rh_percent=percents),
-    st.builds(Carbide, percent=percents),
-    st.builds(Hygrometer, rh_percent=percents),
-    st.builds(InSituProbe, rh_percent=percents),
-    st.builds(TimberSubfloor, percent=percents),
-    st.builds(BoardMoisture, percent=percents),
-    st.builds(Surface, temp_c=degrees),
-    st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
-    any_grid(),
-)
+measures = any_measure(degrees, percents)
 climates = st.builds(
     ClimateRange,
     temp_min_c=st.floats(-20, 10),
@@ -96,6 +76,7 @@ firms = st.builds(
     reading_good_days=st.integers(1, 90),
     tradition=st.sampled_from(Tradition),
     own_limits=limits(texts),
+    suppliers=suppliers(texts),
     tests_by_area=st.booleans(),
 )
 boards = packed_any_way(
@@ -113,6 +94,7 @@ boards = packed_any_way(
         price_minor=st.integers(0, 100_000_000),
         climate=st.none() | climates,
         sheet_limits=limits(texts),
+        supplier=texts,
         ready_when_stable=st.booleans(),
         lead_days=st.none() | st.integers(0, 730),
     )
@@ -128,6 +110,7 @@ glues = st.builds(
     full_load_hours=st.integers(2_000, 4_000),
     price_minor=st.integers(0, 100_000_000),
     sheet_limits=limits(texts),
+    supplier=texts,
     needs_training=st.booleans(),
     lead_days=st.none() | st.integers(0, 730),
 )

@@ -34,20 +34,10 @@ from store.trade.firm import ClimateRange, ClockForm, FirmDraft
 from store.trade.history import HistoryDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.products import BoardDraft, GlueDraft
-from store.trade.readings import (
-    Air,
-    BoardMoisture,
-    Carbide,
-    Hygrometer,
-    InSituProbe,
-    ReadingDraft,
-    Straightedge,
-    Surface,
-    TimberSubfloor,
-)
+from store.trade.readings import Air, ReadingDraft
 from store.trade.traditions import Tradition
-from tests.any_evidence import any_evidence, any_grid
-from tests.any_survey import finds, limits, packed_any_way
+from tests.any_evidence import any_evidence, any_measure
+from tests.any_survey import finds, limits, packed_any_way, suppliers
 
 SERIAL = itertools.count(1)
 ONE_FILE = settings(
@@ -75,17 +65,7 @@ climates = st.builds(
     rh_min_percent=percents,
     rh_max_percent=percents,
 )
-measures = st.one_of(
-    st.builds(Air, temp_c=temperatures, rh_percent=percents),
-    st.builds(Carbide, percent=percents),
-    st.builds(Hygrometer, rh_percent=percents),
-    st.builds(InSituProbe, rh_percent=percents),
-    st.builds(TimberSubfloor, percent=percents),
-    st.builds(BoardMoisture, percent=percents),
-    st.builds(Surface, temp_c=temperatures),
-    st.builds(Straightedge, span_mm=st.integers(100, 10_000), gap_mm=st.floats(0, 500)),
-    any_grid(),
-)
+measures = any_measure(temperatures, percents)
 board_sheets = packed_any_way(
     st.builds(
         BoardDraft,
@@ -101,6 +81,7 @@ board_sheets = packed_any_way(
         price_minor=counts,
         climate=st.none() | climates,
         sheet_limits=limits(words),
+        supplier=words,
         ready_when_stable=st.booleans(),
         lead_days=st.none() | st.integers(0, 730),
     )
@@ -116,6 +97,7 @@ glue_sheets = st.builds(
     full_load_hours=counts,
     price_minor=counts,
     sheet_limits=limits(words),
+    supplier=words,
     needs_training=st.booleans(),
     lead_days=st.none() | st.integers(0, 730),
 )
@@ -180,6 +162,7 @@ def read_again(cabinet: Cabinet, ref: str) -> JobFacts:
         reading_good_days=counts,
         tradition=st.sampled_from(Tradition),
         own_limits=limits(words),
+        suppliers=suppliers(words),
         tests_by_area=st.booleans(),
     )
 )

@@ -14,14 +14,14 @@ from tests.trade.conftest import FIRM, MS, OAK, a_job, when
 def test_the_order_is_due_so_many_calendar_days_before_the_delivery_or_the_working_day_before(days):
     facts = a_job(products=(replace(OAK, lead_days=days), MS))
     facts = replace(facts, job=replace(facts.job, promised_on=date(2027, 3, 12)))
-    (oak,) = job_times(FIRM, facts, when("2026-11-09 08:00"), lead_days=lead_days_of(facts)).boards
+    (oak,) = job_times(FIRM, facts, when("2026-11-09 08:00"), lead_days=lead_days_of(FIRM, facts)).boards
     assert oak.lead_days == days
     asked = oak.deliver_by - timedelta(days=days)
     assert oak.order_by == asked - timedelta(days=max(0, asked.weekday() - 4))
 
 
 def test_without_days_on_file_the_usual_ones_are_reckoned_with():
-    assert lead_days_of(a_job()) == {}
+    assert lead_days_of(FIRM, a_job()) == {}
 
 
 @pytest.mark.parametrize("days", [-1, 731])

@@ -128,7 +128,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.BOARD, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "OAK-190", "Oak", "1.9 m", "190", "14", "6", "7 days", "18-24", "40 to 60", "", "oak")
-        await answer_all(pilot, "182,40", "", "", None, "carbide cement 2; hygrometer 75", ("space",), "21")
+        await answer_all(pilot, "182,40", "", "", None, "carbide cement 2; hygrometer 75", ("space",), None, "21")
     assert app.answer == BoardDraft(
         code="OAK-190",
         name="Oak",
@@ -149,7 +149,7 @@ async def test_a_board_and_a_glue_are_added() -> None:
     )
     app = ShopWindow(lambda: ProductForm(kind=ProductKind.GLUE, currency="EUR", check=problems_with_product))
     async with app.run_test(size=(80, 24)) as pilot:
-        await answer_all(pilot, "MS-15", "Glue", "1000", "15", "40", "24", "3 days", "99", "", ("space",), "")
+        await answer_all(pilot, "MS-15", "Glue", "1000", "15", "40", "24", "3 days", "99", "", ("space",), None, "")
     assert app.answer == GlueDraft(
         code="MS-15",
         name="Glue",

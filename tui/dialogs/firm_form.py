@@ -32,6 +32,7 @@ class FirmForm(Dialog[FirmDraft]):
         super().__init__("The firm", check)
         self._today = today
         start = draft or FirmDraft(name="")
+        self._suppliers = start.suppliers  # looked after in the Products view
         self._called = TextField("name", "Name", start.name, hint="As it stands on your papers.")
         self._zone = TextField("time_zone", "Time zone", start.time_zone, hint="Like Europe/Brussels.")
         self._days = TextField(
@@ -132,4 +133,5 @@ class FirmForm(Dialog[FirmDraft]):
             tradition=Tradition(self._tradition.raw),
             own_limits=slip.read(self._own, read_limits, ()),
             tests_by_area=self._by_area.yes,
+            suppliers=self._suppliers,
         )

@@ -1,6 +1,6 @@
 """The form for a product: a board or a glue, as its maker's sheet describes it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.widget import Widget
 
@@ -12,7 +12,7 @@ from tui.dialogs.slip import Reader, Slip
 from tui.typed.figures import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
 from tui.typed.lengths import PackLengths, read_lengths, read_run_mm, say_lengths
 from tui.typed.limits import read_limits, typed_limits
-from tui.widgets.choices import TickField
+from tui.widgets.choices import SelectField, TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
 from tui.words.vocabulary import PRODUCT_KINDS
@@ -28,6 +28,7 @@ class ProductForm(Dialog[ProductDraft]):
         check: what the shop finds wrong with the product.
         draft: the product to change; None for a new one.
         climate: the firm's own range of room air, which an empty range leaves in force.
+        suppliers: the names of those on file.
     """
 
     def __init__(
@@ -38,6 +39,7 @@ class ProductForm(Dialog[ProductDraft]):
         check: Check[ProductDraft],
         draft: ProductDraft | None = None,
         climate: ClimateRange | None = None,
+        suppliers: Sequence[str] = (),
     ) -> None:
         self._kind = draft.kind if draft else kind
         word = PRODUCT_KINDS[self._kind]
@@ -60,7 +62,12 @@ class ProductForm(Dialog[ProductDraft]):
             "lead_days",
             "Days to come",
             "" if draft is None or draft.lead_days is None else str(draft.lead_days),
-            hint="Calendar days from an order to its delivery, like 14; empty: 14 are reckoned with.",
+            hint="Calendar days from an order to its delivery, like 14; empty: the supplier's, else 14.",
+        )
+        bought_from = draft.supplier if draft else ""
+        names = [("", "not said"), *((name, name) for name in dict.fromkeys([*suppliers, bought_from]) if name)]
+        self._supplier = SelectField(
+            "supplier", "Supplier", names, bought_from, hint="Space opens the list; s in the Products view adds one."
         )
         self._climate = ClimateFields(draft.climate if isinstance(draft, BoardDraft) else None, climate)
 
@@ -136,6 +143,7 @@ class ProductForm(Dialog[ProductDraft]):
             yield self._handed
         yield self._limits
         yield self._stable if self._kind is ProductKind.BOARD else self._training
+        yield self._supplier
         yield self._lead
         yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
 
@@ -166,6 +174,7 @@ class ProductForm(Dialog[ProductDraft]):
             sheet_limits=slip.read(self._limits, read_limits, ()),
             ready_when_stable=self._stable.yes,
             lead_days=slip.read_if_given(self._lead, read_whole),
+            supplier=self._supplier.raw,
         )
 
     def _glue(self, slip: Slip) -> GlueDraft:
@@ -181,6 +190,7 @@ class ProductForm(Dialog[ProductDraft]):
             sheet_limits=slip.read(self._limits, read_limits, ()),
             needs_training=self._training.yes,
             lead_days=slip.read_if_given(self._lead, read_whole),
+            supplier=self._supplier.raw,
         )
 
 

@@ -2,12 +2,14 @@
 
 from collections.abc import Awaitable, Callable
 
-from store.desk.cards import StockLine
+from store.desk.cards import StockLine, ToOrder
 from store.trade.products import Product
 from tui.errands.firm_errands import FirmErrands
 from tui.errands.holiday_errands import HolidayErrands
+from tui.errands.pack_errands import PackErrands
 from tui.errands.product_errands import ProductErrands
 from tui.errands.shelf_errands import ShelfErrands
+from tui.errands.supplier_errands import SupplierErrands
 from tui.telling import Answer, or_tell
 from tui.view import View
 
@@ -25,6 +27,8 @@ class DeskErrands:
         self._products = ProductErrands(view)
         self._firm = FirmErrands(view)
         self._holidays = HolidayErrands(view)
+        self._suppliers = SupplierErrands(view)
+        self._packs = PackErrands(view)
         self._is_busy = False
 
     async def _one(self, errand: Callable[[], Awaitable[Answer]], otherwise: Answer) -> Answer:
@@ -47,6 +51,18 @@ class DeskErrands:
     async def change_product(self, product: Product) -> bool:
         """Change a product's sheet."""
         return await self._one(lambda: self._products.change(product), False)
+
+    async def look_after_suppliers(self) -> bool:
+        """Add a supplier, or change or take off one on file."""
+        return await self._one(self._suppliers.look_after, False)
+
+    async def choose_to_order(self) -> ToOrder | None:
+        """Show what is still to be ordered, by supplier; the line that was chosen."""
+        return await self._one(self._suppliers.choose_to_order, None)
+
+    async def order(self, line: ToOrder) -> bool:
+        """Put an order for a job on file, filled with what is bought from one supplier."""
+        return await self._one(lambda: self._packs.order(line.job_ref, supplier=line.supplier), False)
 
     async def change_firm(self) -> bool:
         """Change the firm's settings."""

@@ -36,19 +36,23 @@ _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
 class PackErrands(Subject):
     """Ordering, taking in and carrying packs."""
 
-    async def order(self, ref: str) -> bool:
-        """Put an order on file, filled with what the job still needs."""
+    async def order(self, ref: str, supplier: str | None = None) -> bool:
+        """Put an order on file, filled with what the job still needs; from one supplier, or from the first's."""
         card, products = self.card(ref), self.desk.products.all()
         if not products:
             return self.not_now("No product is on file yet, so there is nothing to order; add one under Products (4).")
         if not card.facts.rooms:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
+        bought_from = {one.code: one.supplier for one in products}
+        needed = still_to_order(card.facts, card.standing)
+        first = supplier if supplier is not None else next((bought_from[one.product] for one in needed), "")
+        last = card.facts.orders[-1].supplier if card.facts.orders else ""
         form = OrderForm(
             products=products,
-            suggested=still_to_order(card.facts, card.standing),
+            suggested=[one for one in needed if bought_from[one.product] == first],
             clock=self.clock,
             check=self.desk.packs.order_problems,
-            supplier=card.facts.orders[-1].supplier if card.facts.orders else "",
+            supplier=first or last,
         )
         draft: OrderDraft | None = await self.ask(form, lambda order: self.desk.packs.order(ref, order))
         return draft is not None and self.done(say_ordered(draft, self.card(ref), self.clock))

@@ -29,6 +29,7 @@ class ProductErrands(Subject):
             currency=firm.currency,
             check=lambda draft: self.desk.products.problems(draft, new=True),
             climate=firm.climate,
+            suppliers=[one.name for one in firm.suppliers],
         )
         draft = await self.ask(form, self.desk.products.add)
         if draft is None:
@@ -51,6 +52,7 @@ class ProductErrands(Subject):
             check=lambda draft: self._problems(product, draft),
             draft=product,
             climate=firm.climate,
+            suppliers=[one.name for one in firm.suppliers],
         )
         draft = await self.ask(
             form,

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 
 from store.trade.counts import Reckoning
 from store.trade.events import Count, Handover, Note, Snag
+from store.trade.returns import credit_for
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.facts import say_count
+from tui.words.suppliers import say_credit
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, figure, say_money, say_packs, upper
 
@@ -69,8 +71,9 @@ def _loss(page: Page, sums: Reckoning) -> Iterator[Said]:
         sign, tone = ("✓", Tone.OK) if within else ("▲", Tone.WARN)
         yield _line(f"{sign} cut loss", f"{real} %, {allowed} % allowed", tone)
         yield _line("  worth", f"{say_money(sums.lost_minor, currency)} of boards")
-    if sums.credit_minor:
-        yield _line("  credit due", say_money(sums.credit_minor, currency))
+    credit = credit_for(page.firm, page.facts, sums.product)
+    if credit is not None:
+        yield from (Said(words=f"  {words}") for words in say_credit(credit, currency, page.clock.today))
 
 
 def _line(label: str, words: str, tone: Tone = Tone.PLAIN) -> Said:

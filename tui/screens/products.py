@@ -39,6 +39,8 @@ class ProductsScreen(View):
     NAME: ClassVar[ViewName | None] = ViewName.PRODUCTS
     TEACHES: ClassVar[tuple[str, ...]] = (
         "A maker's own range of room air goes before the firm's; where the sheet has none, the firm's holds.",
+        "o lists what the open jobs still have to order, by supplier, the most urgent first; Enter orders it. s holds "
+        "the suppliers: how long they take, and on what terms they take packs back.",
         "Polyurethane glue holds isocyanates: gloves, fresh air, and the training your local rules ask for. "
         "What the safety sheet on the tub says goes before this.",
     )
@@ -52,7 +54,16 @@ class ProductsScreen(View):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "add", "New product", id="products.new"),
-        Binding("e", "change", "Change it", id="products.change"),
+        Binding("e", "change", "Change", id="products.change"),
+        Binding("o", "to_order", "To order", id="products.to_order", tooltip="What the open jobs still have to order"),
+        Binding(
+            "s",
+            "suppliers",
+            "Suppliers",
+            show=False,
+            id="products.suppliers",
+            tooltip="Whom you buy from, on what terms",
+        ),
     ]
 
     def __init__(self, desk: Desk) -> None:
@@ -124,3 +135,15 @@ class ProductsScreen(View):
         product = self._chosen
         if product is not None:
             await self.errands.change_product(product)
+
+    @work
+    async def action_to_order(self) -> None:
+        """Show what is still to be ordered, by supplier, and order it."""
+        line = await self.errands.choose_to_order()
+        if line is not None:
+            await self.errands.order(line)
+
+    @work
+    async def action_suppliers(self) -> None:
+        """Look after the cards of those the firm buys from."""
+        await self.errands.look_after_suppliers()

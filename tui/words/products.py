@@ -2,6 +2,8 @@
 
 from store.trade.firm import Firm
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
+from store.trade.suppliers import supplier_of
+from tui.words.suppliers import say_lead
 from tui.words.wording import (
     clean,
     counted,
@@ -36,6 +38,10 @@ def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
     price = say_money(product.price_minor, firm.currency) if product.price_minor else "not written down"
     days = product.lead_days
     comes = [("It comes", f"{counted(days, 'day')} after an order")] if days is not None else []
+    if product.supplier:
+        supplier = supplier_of(firm.suppliers, product.supplier)
+        lead = f", {say_lead(supplier)} to come" if supplier and supplier.lead_days is not None and days is None else ""
+        comes = [("Bought from", f"{clean(product.supplier)}{lead}"), *comes]
     return [("Name", clean(product.name)), *own, *comes, (f"A {say_unit(product)} costs", price)]
 
 

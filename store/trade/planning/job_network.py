@@ -110,9 +110,15 @@ def job_times(
     return _answer(work, table, in_turn)
 
 
-def lead_days_of(facts: JobFacts) -> dict[str, int]:
-    """Return the days from order to delivery of a job's products, by code, where they are on file."""
-    return {code: one.lead_days for code, one in facts.products.items() if one.lead_days is not None}
+def lead_days_of(firm: FirmDraft, facts: JobFacts) -> dict[str, int]:
+    """Return the days from order to delivery of a job's products, by code: their own, else their supplier's."""
+    suppliers = {one.name: one.lead_days for one in firm.suppliers}
+    found = {code: _first(one.lead_days, suppliers.get(one.supplier)) for code, one in facts.products.items()}
+    return {code: days for code, days in found.items() if days is not None}
+
+
+def _first(own: int | None, otherwise: int | None) -> int | None:
+    return otherwise if own is None else own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -71,7 +71,9 @@ def times_in(situation: Situation, rates: Rates | None = None) -> dict[str, JobT
         Refused: the firm never works, or a date lies beyond the calendar.
     """
     return {
-        facts.job.ref: job_times(situation.firm, facts, situation.now, rates=rates, lead_days=lead_days_of(facts))
+        facts.job.ref: job_times(
+            situation.firm, facts, situation.now, rates=rates, lead_days=lead_days_of(situation.firm, facts)
+        )
         for facts in situation.jobs
     }
 
