@@ -154,6 +154,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "DiaryCounter.book": ("FRESH", lambda desk: desk.diary.book("FRESH", BOOKING)),
     "DiaryCounter.rebook": ("FRESH", lambda desk: desk.diary.rebook("plan taken up", (), (), [("FRESH", BOOKING)])),
     "DiaryCounter._put": ("FRESH", lambda desk: desk.diary.move(desk.diary.on_file()[0], 1)),
+    "HolidayCounter.file": ("", lambda desk: desk.holidays.file([date(2026, 12, 25)])),
     "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
     "ProductCounter.change": ("", change_product),
     "JobCounter.take_on": ("NEW-1", lambda desk: desk.jobs.take_on(CARD)),
