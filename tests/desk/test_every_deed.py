@@ -38,6 +38,7 @@ from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
+from store.trade.suppliers import Supplier
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 
@@ -151,9 +152,12 @@ DEEDS: dict[str, tuple[str, Deed]] = {
         lambda desk: desk.firm.change_person(desk.firm.people()[0], PersonDraft(name="Ode", herringbone=True)),
     ),
     "FirmCounter.remove_person": ("", lambda desk: desk.firm.remove_person(desk.firm.people()[1])),
+    "FirmCounter.put_supplier": ("", lambda desk: desk.firm.put_supplier(Supplier(name="Wharf"))),
+    "FirmCounter.remove_supplier": ("", lambda desk: desk.firm.remove_supplier("Yard")),
     "DiaryCounter.book": ("FRESH", lambda desk: desk.diary.book("FRESH", BOOKING)),
     "DiaryCounter.rebook": ("FRESH", lambda desk: desk.diary.rebook("plan taken up", (), (), [("FRESH", BOOKING)])),
     "DiaryCounter._put": ("FRESH", lambda desk: desk.diary.move(desk.diary.on_file()[0], 1)),
+    "HolidayCounter.file": ("", lambda desk: desk.holidays.file([date(2026, 12, 25)])),
     "ProductCounter.add": ("", lambda desk: desk.products.add(GLUE)),
     "ProductCounter.change": ("", change_product),
     "JobCounter.take_on": ("NEW-1", lambda desk: desk.jobs.take_on(CARD)),
@@ -212,6 +216,7 @@ def shop(records: Path) -> Path:
         desk.closing.add_snag("FRESH", SNAG)
         desk.diary.book("FRESH", replace(BOOKING, person="Ode"))
         desk.readings.take("FRESH", READING)
+        desk.firm.put_supplier(Supplier(name="Yard"))
     return records
 
 

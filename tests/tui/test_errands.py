@@ -45,7 +45,7 @@ def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
     [
         ("GQ-0151", deed(DeedKind.MEASURE), RoomForm, "Add a room"),
         ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), OrderForm, "OAK-190 Oak plank, brushed"),
-        ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), ChaseForm, "15 packs of WAL-120"),
+        ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), ChaseForm, "15 packs of WAL-120 and 2 tubs of MS-15"),
         ("GQ-0143", deed(DeedKind.TAKE_IN, product="OAK-190"), DeliveryForm, "into Gallery"),
         (
             "GQ-0145",

@@ -137,8 +137,7 @@ async def test_help_names_the_danger_of_polyurethane_glue_and_every_key(tmp_path
             await press(pilot, "4", "question_mark")
             shown = picture(app)
     assert "isocyanates" in shown
-    assert "isocyanates" in shown
-    assert "Change it" in shown
+    assert "s holds the suppliers" in " ".join(shown.replace("│", " ").split())
 
 
 async def test_a_product_named_like_markup_is_shown_as_it_is_named(tmp_path: Path) -> None:

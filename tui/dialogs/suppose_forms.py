@@ -35,6 +35,7 @@ class MovedForm(Dialog[Supposition]):
         title: what is asked.
         movables: what there is to choose from, at least one.
         label: what the choice is called.
+        day_label: what the day is called.
         clock: the firm's wall clock.
         check: what the shop finds wrong.
     """
@@ -45,6 +46,7 @@ class MovedForm(Dialog[Supposition]):
         *,
         movables: Sequence[Movable],
         label: str,
+        day_label: str,
         clock: WallClock,
         check: Check[Supposition],
     ) -> None:
@@ -52,7 +54,7 @@ class MovedForm(Dialog[Supposition]):
         self._movables, self._clock = tuple(movables), clock
         options = [(str(place), one.words) for place, one in enumerate(self._movables)]
         self._which = SelectField("which", label, options, "0", hint="Space opens the list.")
-        self._day = TextField("day", "Then on", "7 days later", hint=LATER_HINT, echo=self._echo)
+        self._day = TextField("day", day_label, "7 days later", hint=LATER_HINT, echo=self._echo)
 
     def questions(self) -> Iterable[Widget]:
         yield self._which

@@ -45,6 +45,14 @@ _NOTHING = {
 }
 
 
+_LABELS = {
+    "order": ("Order", "Comes on"),
+    "floor": ("Floor", "Not before"),
+    "screed": ("Floor", "Dry on"),
+    "promise": ("Job", "Promised for"),
+}
+
+
 class SupposingErrands(Subject):
     """What the what-if screen asks of the shop: see ``Door`` there."""
 
@@ -90,9 +98,9 @@ class SupposingErrands(Subject):
         movables = list(_MOVABLES[kind](situation))
         if not movables:
             return None
-        label = {"order": "Order", "promise": "Job"}.get(kind, "Floor")
+        label, day_label = _LABELS[kind]
         title = f"What if {_KINDS[kind][0].lower()}{_KINDS[kind][1:]}?"
-        return MovedForm(title, movables=movables, label=label, clock=self.clock, check=check)
+        return MovedForm(title, movables=movables, label=label, day_label=day_label, clock=self.clock, check=check)
 
     async def take_up(self, situation: Situation, supposition: Supposition) -> bool:
         """Ask whether to file a supposition for real, an order by its own form, and do it."""
