@@ -104,6 +104,10 @@ class PackCounter:
             self._bench.write_down("packs opened", ref=ref, subject=draft.product, after=opening)
         return opening
 
+    def batches(self) -> dict[str, tuple[str, ...]]:
+        """Return the batches of each product on file, by its code, the latest first."""
+        return self._bench.cabinet.stock.batches()
+
     def on_shelf(self, code: str) -> dict[str, int]:
         """Return the whole packs of free stock of one product in the unit, by batch."""
         shelf: dict[str, int] = {}

@@ -76,6 +76,22 @@ def movements(file: OpenFile, now: datetime) -> tuple[Movement, ...]:
     return file.rows(query, _movement)
 
 
+def batches(file: OpenFile) -> dict[str, tuple[str, ...]]:
+    """Return the batches of each product that stand in the ledger, by its code, the latest first."""
+    latest = fn.MAX(MovementRow.id)
+    query = MovementRow.select(ProductRow.code, MovementRow.batch)
+    query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
+    query = query.where(MovementRow.batch != "", _stands()).group_by(ProductRow.code, MovementRow.batch)
+    found: dict[str, list[str]] = {}
+    for code, batch in file.rows(query.order_by(latest.desc()), _batch):
+        found.setdefault(code, []).append(batch)
+    return {code: tuple(some) for code, some in found.items()}
+
+
+def _batch(*, code: str, batch: str) -> tuple[str, str]:
+    return code, batch
+
+
 def _rows(*more: object) -> "ModelSelect[MovementRow]":
     source_room, target_room = RoomRow.alias(), RoomRow.alias()
     query = MovementRow.select(

@@ -1,9 +1,10 @@
 """The forms that begin and finish the laying of a floor, with the packs opened for it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from textual import on
 from textual.widget import Widget
 
 from store.trade.events import LayingDraft, OpeningDraft
@@ -13,7 +14,7 @@ from tui.dialogs.slip import Slip
 from tui.typed.figures import read_area, read_whole
 from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
-from tui.widgets.fields import TextField
+from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
 from tui.words.vocabulary import say_place
 from tui.words.wording import say_area, say_packs, typed_area
@@ -66,6 +67,7 @@ class StartLaying(Dialog[LayingWork]):
         clock: the firm's wall clock.
         check: what the shop finds wrong with it.
         room: the room to begin with.
+        mixed: what is to be said of rooms in which two batches lie, by room.
     """
 
     def __init__(
@@ -76,9 +78,11 @@ class StartLaying(Dialog[LayingWork]):
         clock: WallClock,
         check: Check[LayingWork],
         room: str = "",
+        mixed: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__("Begin laying", check)
-        self._clock = clock
+        self._clock, self._mixed_rooms = clock, dict(mixed or {})
+        self._mixed = Line("", classes="caution note")
         self._room = SelectField("room", "Room", room_options(rooms), room, hint="Space opens the list.")
         self._at = moment_field("begun_at", "Begun at", clock)
         self._opened = _Opened(lying)
@@ -89,7 +93,18 @@ class StartLaying(Dialog[LayingWork]):
         if self._opened.fields:
             yield Line("Packs opened:", classes="muted note")
         yield from self._opened.fields
+        yield self._mixed
         yield Line(_SAFETY, classes="caution note")
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._say_mixed()
+
+    @on(Field.Changed)
+    def _say_mixed(self) -> None:
+        words = self._mixed_rooms.get(self._room.raw, "")
+        self._mixed.say(f"▲ {words}" if words else "")
+        self._mixed.display = bool(words)
 
     def fill_in(self, slip: Slip) -> LayingWork:
         begun_at = slip.read(self._at, self._clock.read, self._clock.now)
@@ -110,6 +125,7 @@ class FinishLaying(Dialog[LayingWork]):
         clock: the firm's wall clock.
         check: what the shop finds wrong with it.
         glued: whether glue is used, so that tubs are asked for.
+        mixed: what is to be said where two batches lie in the room; empty for nothing.
     """
 
     def __init__(
@@ -121,6 +137,7 @@ class FinishLaying(Dialog[LayingWork]):
         check: Check[LayingWork],
         lying: Sequence[Lying] = (),
         glued: bool = True,
+        mixed: str = "",
     ) -> None:
         super().__init__(f"Finish laying: {laying.room}", check)
         self._clock, self._laying, self._rest_mm2, self._glued = clock, laying, rest_mm2, glued
@@ -133,7 +150,7 @@ class FinishLaying(Dialog[LayingWork]):
             echo=lambda _typed: f"of {say_area(rest_mm2)} left to lay",
         )
         self._tubs = TextField("tubs", "Tubs of glue", hint="Tubs used, if anybody counted; may stay empty.")
-        self._opened = _Opened(lying)
+        self._opened, self._mixed = _Opened(lying), mixed
 
     def questions(self) -> Iterable[Widget]:
         yield Line(f"Begun {self._clock.say(self._laying.begun_at)}.", classes="muted")
@@ -144,6 +161,8 @@ class FinishLaying(Dialog[LayingWork]):
         if self._opened.fields:
             yield Line("Packs opened since:", classes="muted note")
         yield from self._opened.fields
+        if self._mixed:
+            yield Line(f"▲ {self._mixed}", classes="caution note")
         yield Line("The times for walking and loading count from the end you give here.", classes="muted note")
 
     def fill_in(self, slip: Slip) -> LayingWork:

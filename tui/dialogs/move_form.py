@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from textual import on
 from textual.widget import Widget
 
+from store.trade.batches import meeting
 from store.trade.events import MoveDraft, Place
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import Lying, moment_field
@@ -14,6 +15,7 @@ from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import SelectField
 from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
+from tui.words.batches import say_meeting
 from tui.words.vocabulary import say_target
 
 
@@ -26,6 +28,7 @@ class MoveForm(Dialog[MoveDraft]):
         clock: the firm's wall clock.
         check: what the shop finds wrong with the move.
         laid_with: the board of each room, by the room's name: packs are carried to a room laid with them at first.
+        lying_in: the batches of each board that lie in a room, by room and board.
     """
 
     def __init__(
@@ -36,10 +39,12 @@ class MoveForm(Dialog[MoveDraft]):
         clock: WallClock,
         check: Check[MoveDraft],
         laid_with: Mapping[str, str] | None = None,
+        lying_in: Mapping[tuple[str, str], Sequence[str]] | None = None,
     ) -> None:
         super().__init__("Carry packs", check)
         self._clock, self._lying, self._targets = clock, tuple(lying), tuple(targets)
-        self._laid_with = dict(laid_with or {})
+        self._laid_with, self._lying_in = dict(laid_with or {}), dict(lying_in or {})
+        self._meet = Line("", classes="caution note")
         self._source = SelectField(
             "source",
             "Carried",
@@ -60,7 +65,21 @@ class MoveForm(Dialog[MoveDraft]):
         yield self._packs
         yield self._target
         yield self._at
+        yield self._meet
         yield Line("A pack is heavy: carry it between two, lift from the knees.", classes="caution note")
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._say_meeting()
+
+    @on(Field.Changed)
+    def _say_meeting(self) -> None:
+        """Say so where the packs carried would meet another batch; it stands in nobody's way."""
+        carried, room = self._lying[int(self._source.raw)], self._targets[int(self._target.raw)].room
+        coming = [] if carried.glue or not room else [carried.batch]
+        batches = meeting(self._lying_in.get((room, carried.product), ()), coming)
+        self._meet.say(f"▲ {say_meeting(carried.product, batches, room)}" if batches else "")
+        self._meet.display = bool(batches)
 
     @on(Field.Changed)
     def _answered(self, event: Field.Changed) -> None:

@@ -17,6 +17,7 @@ from tui.dialogs.morning_form import MorningForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_begun, say_laid, say_looked_round
 from tui.errands.subject import Shown, Subject
+from tui.words.batches import mixed_by_room
 from tui.words.holds import say_hold
 from tui.words.morning import say_amiss
 from tui.words.vocabulary import HOLD_KINDS, HOLD_SIGNS, the_room
@@ -46,6 +47,7 @@ class LayingErrands(Subject):
             clock=self.clock,
             check=lambda work: self._problems(card.ref, work, lying),
             room=first.name,
+            mixed=mixed_by_room(card.facts),
         )
         work = await self.ask(form, lambda one: self.desk.laying.start(card.ref, one.laying, one.openings))
         return work is not None and self.done(say_begun(work.laying, work.openings, card))
@@ -106,6 +108,7 @@ class LayingErrands(Subject):
             check=lambda work: self._problems(card.ref, work, lying),
             lying=lying,
             glued=room.method is Method.GLUED,
+            mixed=mixed_by_room(card.facts).get(room.name, ""),
         )
         work = await self.ask(
             form,

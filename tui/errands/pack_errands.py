@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from store.desk.cards import JobCard
+from store.trade.batches import batches_by_room
 from store.trade.events import (
     SHELF,
     UNIT,
@@ -102,6 +103,7 @@ class PackErrands(Subject):
             rooms=[room.name for room in rooms],
             clock=self.clock,
             check=lambda draft: self.desk.packs.delivery_problems(ref, draft),
+            batches=(self.desk.packs.batches(), batches_by_room(facts)),
         )
         draft: DeliveryDraft | None = await self.ask(form, lambda delivery: self.desk.packs.take_in(ref, delivery))
         return draft is not None and self.done(say_taken_in(draft, self.card(ref), self.clock))
@@ -121,6 +123,7 @@ class PackErrands(Subject):
             clock=self.clock,
             check=lambda draft: self.desk.packs.move_problems(ref, draft),
             laid_with={one.name: one.board for one in card.facts.rooms},
+            lying_in=batches_by_room(card.facts),
         )
         draft: MoveDraft | None = await self.ask(form, lambda move: self.desk.packs.carry(ref, move))
         return draft is not None and self.done(say_carried(draft, self.card(ref), self.clock))

@@ -1,8 +1,10 @@
 """What is told once something is on file: one sentence that names it, and what follows from it."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from store.desk.cards import JobCard
+from store.trade.batches import mixed_rooms
 from store.trade.events import (
     DeliveryDraft,
     LayingDraft,
@@ -18,6 +20,7 @@ from store.trade.morning import MorningCheckDraft
 from store.trade.readings import ReadingDraft
 from store.trade.verdict import DeedKind
 from tui.typed.wall_clock import WallClock
+from tui.words.batches import say_meeting
 from tui.words.facts import say_delivery, say_list, say_lot, say_order, say_reading
 from tui.words.limits import say_judgement
 from tui.words.morning import say_amiss
@@ -37,7 +40,8 @@ def say_taken_in(draft: DeliveryDraft, card: JobCard, clock: WallClock) -> str:
     """Return what came in, where it lies, and when it is ready."""
     lies = _lies(say_delivery(draft, card.facts), sum(line.packs for line in draft.lines), draft.into)
     boards = [line.product for line in draft.lines if line.product in card.facts.board_codes]
-    return f"{lies}{_wait(card, draft.into.room, boards, draft.at, clock)}."
+    came = [line.product for line in draft.lines]
+    return f"{lies}{_wait(card, draft.into.room, boards, draft.at, clock)}.{_mixed(card, draft.into.room, came)}"
 
 
 def say_carried(draft: MoveDraft, card: JobCard, clock: WallClock) -> str:
@@ -46,7 +50,15 @@ def say_carried(draft: MoveDraft, card: JobCard, clock: WallClock) -> str:
     if draft.target.kind is not PlaceKind.ROOM:
         return f"{upper(lot)} went {say_target(draft.target)}."
     boards = [draft.product] if draft.product in card.facts.board_codes else []
-    return f"{_lies(lot, draft.packs, draft.target)}{_wait(card, draft.target.room, boards, draft.at, clock)}."
+    wait = _wait(card, draft.target.room, boards, draft.at, clock)
+    return f"{_lies(lot, draft.packs, draft.target)}{wait}.{_mixed(card, draft.target.room, [draft.product])}"
+
+
+def _mixed(card: JobCard, room: str, products: Sequence[str]) -> str:
+    """That batches of what was put into a room lie together there now, as one more sentence."""
+    mixed = mixed_rooms(card.facts)
+    words = [say_meeting(code, mixed[room, code], room) for code in dict.fromkeys(products) if (room, code) in mixed]
+    return "".join(f" {one}" for one in words)
 
 
 def _lies(lot: str, packs: int, place: Place) -> str:

@@ -1,6 +1,7 @@
 """Carrying packs as the stock view asks for it: between a job's rooms and the unit, and from free stock to a job."""
 
 from store.desk.cards import JobCard, StockLine
+from store.trade.batches import batches_by_room
 from store.trade.events import SHELF, UNIT, MoveDraft, Place, PlaceKind, in_room
 from store.trade.products import ProductKind
 from tui.dialogs.choose import Choose
@@ -39,11 +40,13 @@ class ShelfErrands(Subject):
         return await self._view.app.push_screen_wait(ask)
 
     async def _carry_for(self, ref: str, line: StockLine) -> bool:
+        card = self.card(ref)
         form = MoveForm(
             lying=[_lying(one) for one in self._beside(line)],
-            targets=_targets(self.card(ref), line),
+            targets=_targets(card, line),
             clock=self.clock,
             check=lambda draft: self.desk.packs.move_problems(ref, draft),
+            lying_in=batches_by_room(card.facts),
         )
         draft: MoveDraft | None = await self.ask(form, lambda move: self.desk.packs.carry(ref, move))
         return draft is not None and self.done(say_carried(draft, self.card(ref), self.clock))

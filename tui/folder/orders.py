@@ -9,6 +9,7 @@ from store.trade.verdict import PackTally
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
+from tui.words.batches import mixed_by_room
 from tui.words.facts import say_amount, say_from, say_list, say_lot
 from tui.words.vocabulary import say_target
 from tui.words.wording import clean, upper
@@ -23,7 +24,7 @@ _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
 def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return the packs of each board as a small table."""
+    """Return the packs of each board as a small table, and the rooms in which two batches lie."""
     tallies = page.card.standing.packs
     if not tallies:
         return ()
@@ -37,7 +38,8 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
         f"{row[0]:<{first}}" + "".join(f"{word:>{width}}" for word, width in zip(row[1:], widths, strict=True))
         for row in rows
     ]
-    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]))
+    mixed = (Said(words=f"▲ {words}", tone=Tone.WARN) for words in mixed_by_room(page.facts).values())
+    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed)
 
 
 def _numbers(one: PackTally) -> tuple[str, ...]:
