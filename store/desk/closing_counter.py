@@ -28,6 +28,7 @@ from store.trade.morning import MorningCheck
 from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
 from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
+from store.trade.stock_take import Difference
 from store.trade.voiding import Voiding
 
 Problems = tuple[Problem, ...]
@@ -48,6 +49,7 @@ TakenBack = (
     | Plan
     | MorningCheck
     | Voiding
+    | Difference
 )
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
@@ -64,6 +66,7 @@ _KINDS: dict[type[TakenBack], str] = {
     Plan: "plan",
     MorningCheck: "morning list",
     Voiding: "voiding",
+    Difference: "stock-take",
 }
 
 
@@ -171,13 +174,15 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         Plan: facts.plans,
         MorningCheck: facts.mornings,
         Voiding: facts.voidings,
+        Difference: facts.differences,
     }
     return own[type(fact)]
 
 
 def _missing(facts: JobFacts) -> str:
     """Name the first batch of which more has left a place than ever came there; empty if the ledger holds."""
-    for code, batch in batches_on_site(facts):
+    counted = ((one.product, one.batch) for one in facts.differences)
+    for code, batch in dict.fromkeys((*batches_on_site(facts), *counted)):
         rooms = [unopened_in_room(facts, room.name, code, batch) for room in facts.rooms]
         unit = packs_at(facts, UNIT, code, batch)
         if min([boards_on_site(facts, code, batch), unit, *rooms]) < 0:

@@ -21,6 +21,7 @@ from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
 from store.desk.proposal_counter import ProposalCounter
 from store.desk.shopping_counter import ShoppingCounter
+from store.desk.stock_counter import StockCounter
 from store.desk.supposing_counter import SupposingCounter
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
@@ -46,6 +47,7 @@ class Desk:
         self.proposals = ProposalCounter(bench, self.diary)
         self.supposing = SupposingCounter(bench, self.proposals, self.packs, self.jobs, self.firm)
         self.closing = ClosingCounter(bench)
+        self.stock = StockCounter(bench, self.packs, self.closing)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)
 

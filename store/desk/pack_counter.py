@@ -105,7 +105,7 @@ class PackCounter:
         return opening
 
     def batches(self) -> dict[str, tuple[str, ...]]:
-        """Return the batches of each product on file, by its code, the latest first."""
+        """Return the batches of each product on file, by its code, the latest delivered first."""
         return self._bench.cabinet.stock.batches()
 
     def on_shelf(self, code: str) -> dict[str, int]:

@@ -22,6 +22,7 @@ from store.trade.ledger import balances
 from store.trade.plans import in_short
 from store.trade.products import Board, problems_with_product, same_product
 from store.trade.standing import closed_at
+from store.trade.stock_take import Difference, DifferenceDraft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +41,7 @@ class PaperCounter:
         self._bench = bench
 
     def export(self, refs: Sequence[str] = ()) -> bytes:
-        """Return job folders as JSON: of the jobs named, or of all of them.
+        """Return job folders as JSON: of the jobs named, or of all of them and of the free stock.
 
         Raises:
             Refused: a reference is not on file.
@@ -63,8 +64,15 @@ class PaperCounter:
                 people=cabinet.people.all(),
                 products=products,
                 jobs=tuple(folder_of(one) for one in facts),
+                stock_takes=() if refs else self._of_free_stock(),
             )
         )
+
+    def _of_free_stock(self) -> tuple[Difference, ...]:
+        """What stock-takes found or missed of free stock, up to the moment that is looked at."""
+        now, back = self._bench.now(), self._bench.looking_back
+        booked = (one for one in self._bench.cabinet.stock.booked() if not one.job_ref)
+        return tuple(one.difference for one in booked if not back or one.difference.at <= now)
 
     def take_in(self, raw: bytes) -> TakenIn:
         """File everything that job folders hold, or nothing.
@@ -86,6 +94,7 @@ class PaperCounter:
                 if self._bench.cabinet.jobs.by_ref(job.job.ref) is not None:
                     raise Refused(f"jobs[{index}].ref: there is a job “{shown(job.job.ref)}” on file already.")
                 self._file_job(job)
+            self._file_stock_takes(folder)
         return TakenIn(refs=tuple(job.job.ref for job in folder.jobs), products=products, people=people)
 
     def _file_firm(self, folder: Folder) -> None:
@@ -152,6 +161,17 @@ class PaperCounter:
         self._bench.write_down("job taken in from a folder", ref=job.ref, subject=job.title, after=shortened)
         self._bench.settle(job.ref)
 
+    def _file_stock_takes(self, folder: Folder) -> None:
+        stock = self._bench.cabinet.stock
+        known = {_as_told(one.difference) for one in stock.booked() if not one.job_ref}
+        for index, draft in enumerate(folder.stock_takes):
+            if _as_told(draft) in known:
+                raise Refused(f"stock_takes[{index}]: this stock-take of {shown(draft.product)} is on file already.")
+            stock.book(None, draft)
+        if folder.stock_takes:
+            subject = ", ".join(dict.fromkeys(one.product for one in folder.stock_takes))
+            self._bench.write_down("stock-takes taken in from a folder", subject=subject, after=folder.stock_takes)
+
     def _file_packs(self, job_id: int, folder: JobFolder) -> None:
         events = self._bench.cabinet.events
         for order in folder.orders:
@@ -164,6 +184,8 @@ class PaperCounter:
             events.add_opening(job_id, opening)
         for count in folder.counts:
             events.add_count(job_id, count)
+        for difference in folder.stock_takes:
+            self._bench.cabinet.stock.book(job_id, difference)
 
     def _file_site(self, job_id: int, folder: JobFolder) -> None:
         events = self._bench.cabinet.events
@@ -246,6 +268,11 @@ class PaperCounter:
             return Finding(what="closings", good=True, say="Every job is closed or open as its facts say.")
         say = f"Job {wrong[0]} is noted as closed at another moment than its facts say."
         return Finding(what="closings", good=False, say=say)
+
+
+def _as_told(one: DifferenceDraft) -> tuple[object, ...]:
+    """A difference without its number on file, by which it is known again."""
+    return tuple(getattr(one, field) for field in DifferenceDraft.__dataclass_fields__)
 
 
 def _closes_otherwise(facts: JobFacts, marks: Mapping[str, datetime | None]) -> bool:

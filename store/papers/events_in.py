@@ -55,7 +55,7 @@ MM2_IN_M2 = 1_000_000
 Line = TypeVar("Line")
 
 _some = whole_from(1)
-_none_or_some = whole_from(0)
+none_or_some = whole_from(0)
 
 
 def order(spot: Spot, named: Named) -> OrderDraft:
@@ -100,7 +100,7 @@ def _delivery_line(spot: Spot, named: Named) -> DeliveryLine:
         product=keys.need("product", named.product),
         batch=keys.may("batch", text, ""),
         packs=keys.need("packs", _some),
-        damaged_packs=keys.may("damaged_packs", _none_or_some, 0),
+        damaged_packs=keys.may("damaged_packs", none_or_some, 0),
         use_by=keys.may("use_by", day, None),
     )
     if line.damaged_packs > line.packs:
@@ -203,7 +203,7 @@ def laying(spot: Spot, named: Named) -> LayingDraft:
         begun_at=begun_at,
         ended_at=ended_at,
         area_mm2=None if ended_at is None else keys.need("area_m2", _area_mm2),
-        tubs=keys.may("tubs", _none_or_some, None),
+        tubs=keys.may("tubs", none_or_some, None),
     )
 
 
@@ -214,8 +214,8 @@ def count(spot: Spot, named: Named) -> CountDraft:
         at=keys.need("at", instant),
         product=keys.need("product", named.product),
         batch=keys.may("batch", text, ""),
-        packs=keys.need("packs", _none_or_some),
-        boards=keys.need("boards", _none_or_some),
+        packs=keys.need("packs", none_or_some),
+        boards=keys.need("boards", none_or_some),
         to=keys.need("to", word_of(Destination)),
     )
 

@@ -23,6 +23,7 @@ from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft
 from store.trade.products import ProductDraft
 from store.trade.readings import ReadingDraft
+from store.trade.stock_take import DifferenceDraft
 from store.trade.voiding import VoidingDraft
 
 VERSION = 1
@@ -49,17 +50,22 @@ class JobFolder:
     bookings: tuple[BookingDraft, ...] = ()
     mornings: tuple[MorningCheckDraft, ...] = ()
     voidings: tuple[VoidingDraft, ...] = ()
+    stock_takes: tuple[DifferenceDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Folder:
-    """The firm, its people, the products that the jobs speak of, and the jobs, each list in its order."""
+    """The firm, its people, the products that the jobs speak of, and the jobs, each list in its order.
+
+    ``stock_takes`` are the differences of free stock, which belong to no job; a job has those of its own packs.
+    """
 
     firm: FirmDraft
     people: tuple[PersonDraft, ...] = ()
     products: tuple[ProductDraft, ...] = ()
     jobs: tuple[JobFolder, ...] = ()
+    stock_takes: tuple[DifferenceDraft, ...] = ()
 
 
 def folder_of(facts: JobFacts) -> JobFolder:
@@ -81,5 +87,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         bookings=facts.bookings,
         mornings=facts.mornings,
         voidings=facts.voidings,
+        stock_takes=facts.differences,
         handover=facts.handover,
     )

@@ -23,6 +23,7 @@ from store.papers.spot import (
     whole,
     word_of,
 )
+from store.papers.stock_takes import difference
 from store.papers.suppliers_in import supplier
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind, problems_with_product
@@ -43,7 +44,7 @@ def read_folder(raw: bytes) -> Folder:
     """
     top = Spot(value=parsed(raw), place="")
     _check_version(top)
-    keys = opened(top, "layday_folder firm people products jobs")
+    keys = opened(top, "layday_folder firm people products jobs stock_takes")
     firm = keys.need("firm", _firm)
     products = keys.each("products", lambda spot: _product(spot, firm))
     _check_unlike("products", "code", [product.code for product in products])
@@ -53,7 +54,13 @@ def read_folder(raw: bytes) -> Folder:
     )
     jobs = keys.each("jobs", lambda spot: job_folder(spot, named))
     _check_unlike("jobs", "ref", [one.job.ref for one in jobs])
-    return Folder(firm=firm, people=keys.each("people", person), products=products, jobs=jobs)
+    return Folder(
+        firm=firm,
+        people=keys.each("people", person),
+        products=products,
+        jobs=jobs,
+        stock_takes=keys.each("stock_takes", lambda spot: difference(spot, named, of_job=False)),
+    )
 
 
 def _check_version(top: Spot) -> None:

@@ -26,6 +26,7 @@ from store.papers.json_text import Json, printed
 from store.papers.on_site import morning_out, voiding_out
 from store.papers.plans_out import plan
 from store.papers.reading_in import WEEKDAYS
+from store.papers.stock_takes import difference_out
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import CustomerDraft, OldFloor, RoomDraft, Sample
 from store.trade.outline import Ring
@@ -41,14 +42,16 @@ def write_folder(folder: Folder) -> bytes:
     What is nothing (no glue, no due day) is left out; instants are in the firm's zone with their offset.
     """
     zone = folder.firm.zone
+    stamp: Stamp = lambda at: at.astimezone(zone).isoformat()  # noqa: E731 - one line says what it is
     content: Entry = {
         "layday_folder": VERSION,
         "firm": _firm(folder.firm),
         "people": [person(one) for one in folder.people],
         "products": [_product(product) for product in folder.products],
-        "jobs": [_job(job, lambda at: at.astimezone(zone).isoformat()) for job in folder.jobs],
+        "jobs": [_job(job, stamp) for job in folder.jobs],
+        "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
     }
-    return f"{printed(content)}\n".encode()
+    return f"{printed(kept(content))}\n".encode()
 
 
 def _firm(firm: FirmDraft) -> Entry:
@@ -187,6 +190,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "bookings": [booking(one) for one in folder.bookings] or None,
             "mornings": [morning_out(one, stamp) for one in folder.mornings] or None,
             "voidings": [voiding_out(one, stamp) for one in folder.voidings] or None,
+            "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

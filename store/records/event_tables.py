@@ -58,6 +58,19 @@ class MovementRow(RowOfJob):
     use_by = DayField(null=True)
 
 
+class DifferenceRow(Row):
+    """The ledger too: what a stock-take found beyond the file or missed; of no job where it is free stock."""
+
+    job_id = WholeField(null=True)
+    at = MomentField()
+    product_id = WholeField()
+    batch = WordsField()
+    packs = WholeField()
+    boards = WholeField()
+    way = WordsField()
+    why = WordsField()
+
+
 class ReadingRow(RowOfJob):
     """A reading; the figures its kind does not have stay empty."""
 

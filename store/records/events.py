@@ -6,6 +6,7 @@ from datetime import datetime
 from store.errors import Refused
 from store.records.event_tables import (
     DeliveryRow,
+    DifferenceRow,
     HandoverRow,
     LayingRow,
     LayPlanRow,
@@ -25,7 +26,7 @@ from store.records.filed_on_site import insert_of_morning, insert_of_voiding
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
 from store.records.nouns import build, filed
-from store.records.rows import RowOfJob
+from store.records.rows import Row
 from store.records.within import stands
 from store.trade.events import (
     Handover,
@@ -46,7 +47,7 @@ from store.trade.plans import Plan, PlanDraft
 from store.trade.readings import Reading, ReadingDraft, WithdrawnReading
 from store.trade.voiding import Voiding, VoidingDraft
 
-_ROWS: dict[str, type[RowOfJob]] = {
+_ROWS: dict[str, type[Row]] = {
     "order": PurchaseRow,
     "delivery": DeliveryRow,
     "move": MovementRow,
@@ -61,6 +62,7 @@ _ROWS: dict[str, type[RowOfJob]] = {
     "plan": LayPlanRow,
     "morning list": MorningCheckRow,
     "voiding": VoidingRow,
+    "stock-take": DifferenceRow,
 }
 _IN_THE_LEDGER = frozenset({"move", "opening", "count"})
 
@@ -206,7 +208,7 @@ class EventDrawer(Ledger):
 
         Args:
             kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note, plan,
-                morning list or voiding.
+                morning list, voiding or stock-take.
             row_id: the ``id`` of the filed noun.
             at: when it is taken back.
             who: by whom.

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_events, filed_on_site, filed_plans
+from store.records import filed_differences, filed_events, filed_on_site, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
@@ -36,6 +36,7 @@ from store.trade.people import Person
 from store.trade.plans import Plan
 from store.trade.products import Board, Product
 from store.trade.readings import Reading
+from store.trade.stock_take import Difference
 from store.trade.voiding import Voiding
 
 
@@ -57,6 +58,7 @@ class _Found:
     bookings: dict[int, list[Booking]]
     mornings: dict[int, list[MorningCheck]]
     voidings: dict[int, list[Voiding]]
+    differences: dict[int, list[Difference]]
     people: tuple[Person, ...]
 
 
@@ -119,6 +121,7 @@ class FactsDrawer:
             bookings=grouped(self._bookings.of_jobs(job_ids)),
             mornings=grouped(filed_on_site.mornings(file, of_jobs(MorningCheckRow, "morning list", job_ids))),
             voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
+            differences=grouped(filed_differences.differences(file, job_ids)),
             people=self._people.all(),
         )
 
@@ -131,6 +134,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
     ledger = found.ledger
     for page in (ledger.moves, ledger.openings, ledger.counts):
         codes.update(entry.product for entry in page.get(job_id, ()))
+    codes.update(one.product for one in found.differences.get(job_id, ()))
     codes.update(plan.board for plan in found.plans.get(job_id, ()))
     return codes
 
@@ -157,6 +161,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         bookings=tuple(found.bookings.get(number, ())),
         mornings=tuple(found.mornings.get(number, ())),
         voidings=tuple(found.voidings.get(number, ())),
+        differences=tuple(found.differences.get(number, ())),
         people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},

@@ -3,8 +3,12 @@
 from datetime import datetime
 
 from store.records.database import OpenFile
+from store.records.filed_differences import as_movements, booked, insert_of
 from store.records.filed_movements import batches, movements
+from store.records.nouns import filed
+from store.records.products import ProductDrawer
 from store.trade.ledger import Movement
+from store.trade.stock_take import Booked, Difference, DifferenceDraft
 
 
 class StockDrawer:
@@ -12,11 +16,28 @@ class StockDrawer:
 
     def __init__(self, file: OpenFile) -> None:
         self._file = file
+        self._products = ProductDrawer(file)
 
     def movements(self, now: datetime) -> tuple[Movement, ...]:
-        """Return all movements of jobs open at ``now``, and of any job to or from shelf and customer, as filed."""
-        return movements(self._file, now)
+        """Return all movements of jobs open at ``now``, and of any job to or from shelf and customer, as filed.
+
+        What stock-takes found or missed stands at the end.
+        """
+        return (*movements(self._file, now), *as_movements(self._file, now))
+
+    def book(self, job_id: int | None, draft: DifferenceDraft) -> Difference:
+        """File what a stock-take found or missed; Refused for a product that is not on file."""
+        query = insert_of(job_id, self._products.number_of(draft.product), draft)
+        return filed(Difference, draft, id=self._file.file_away(query))
+
+    def booked(self) -> tuple[Booked, ...]:
+        """Return what stock-takes found or missed, but for what was taken back, in the order of filing."""
+        return booked(self._file)
 
     def batches(self) -> dict[str, tuple[str, ...]]:
         """Return the batches of each product that ever came in or were found, by its code, the latest first."""
-        return batches(self._file)
+        told = {code: dict.fromkeys(some) for code, some in batches(self._file).items()}
+        for one in self.booked():
+            if one.difference.batch:
+                told.setdefault(one.difference.product, {})[one.difference.batch] = None
+        return {code: tuple(some) for code, some in told.items()}

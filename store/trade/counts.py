@@ -19,8 +19,9 @@ from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered
 class Reckoning:
     """Where every board of one product went, in boards, for one job.
 
-    The balance: ``ordered + from_stock + more_came = never_came + damaged + to_stock + used + customer + unit
-    + returned + scrapped + unaccounted``. ``used`` is what openings and counts say went into the floor;
+    The balance: ``ordered + from_stock + more_came + found = never_came + damaged + to_stock + missing + used
+    + customer + unit + returned + scrapped + unaccounted``; ``found`` and ``missing`` are what stock-takes of the
+    unit said of packs kept for the job. ``used`` is what openings and counts say went into the floor;
     ``unaccounted`` is what came, was never opened and was not counted, nought where no opening was written down (then
     all that is not left counts as used). ``unit`` is what was counted back there and what never left it.
     ``real_loss_percent`` is (area used − floor laid) ÷ floor laid; negative where more floor was laid than boards were
@@ -35,6 +36,8 @@ class Reckoning:
     damaged: int
     from_stock: int
     to_stock: int
+    found: int
+    missing: int
     opened: int | None
     used: int
     customer: int
@@ -69,10 +72,11 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
     ordered, came = packs_ordered(facts, code) * per_pack, packs_delivered(facts, code) * per_pack
     damaged = _damaged_packs(facts, code) * per_pack
     from_stock, to_stock = (packs * per_pack for packs in _through_stock(facts, code))
+    found, missing = (packs * per_pack for packs in _by_stock_take(facts, code))
     left = _left(facts, board)
     in_unit = packs_in_unit(facts, code) * per_pack
     left[Destination.UNIT] += in_unit
-    on_hand = came - damaged + from_stock - to_stock
+    on_hand = came - damaged + from_stock - to_stock + found - missing
     opened = _opened_packs(facts, code)
     if opened is None:
         used, unaccounted = on_hand - sum(left.values()), 0
@@ -91,6 +95,8 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         damaged=damaged,
         from_stock=from_stock,
         to_stock=to_stock,
+        found=found,
+        missing=missing,
         opened=None if opened is None else opened * per_pack,
         used=used,
         customer=left[Destination.CUSTOMER],
@@ -141,6 +147,12 @@ def _through_stock(facts: JobFacts, code: str) -> tuple[int, int]:
     came = sum(move.packs for move in facts.moves if move.product == code and move.source.kind is PlaceKind.SHELF)
     went = sum(move.packs for move in facts.moves if move.product == code and move.target.kind is PlaceKind.SHELF)
     return came, went
+
+
+def _by_stock_take(facts: JobFacts, code: str) -> tuple[int, int]:
+    """Packs kept for the job that a stock-take found beyond the file, and packs that it missed."""
+    more = [one.packs_more for one in facts.differences if one.product == code]
+    return sum(packs for packs in more if packs > 0), -sum(packs for packs in more if packs < 0)
 
 
 def _left(facts: JobFacts, board: Board) -> dict[Destination, int]:

@@ -10,7 +10,8 @@ class PlaceKind(StrEnum):
 
     UNIT is the firm's own store, the packs kept there for one job; SHELF is the same store, free for any job.
     SITE is all of a job's rooms together: a count at the end says what leaves it, not from which room.
-    ASIDE holds what came in damaged, until it goes back.
+    ASIDE holds what came in damaged, until it goes back. FOUND and MISSING are where the differences of a
+    stock-take come from and go to: nobody knows where that is.
     """
 
     SUPPLIER = "supplier"
@@ -23,6 +24,8 @@ class PlaceKind(StrEnum):
     RETURN = "return"
     SCRAP = "scrap"
     ASIDE = "aside"
+    FOUND = "found"
+    MISSING = "missing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +41,8 @@ UNIT = Place(kind=PlaceKind.UNIT)
 SHELF = Place(kind=PlaceKind.SHELF)
 SITE = Place(kind=PlaceKind.SITE)
 OPENED = Place(kind=PlaceKind.OPENED)
+FOUND = Place(kind=PlaceKind.FOUND)
+MISSING = Place(kind=PlaceKind.MISSING)
 
 
 def in_room(name: str) -> Place:

@@ -23,6 +23,7 @@ from store.trade.people import Person
 from store.trade.plans import Plan
 from store.trade.products import Board, Glue, Product
 from store.trade.readings import Reading
+from store.trade.stock_take import Difference
 from store.trade.voiding import Voiding
 
 
@@ -46,6 +47,7 @@ class JobFacts:
     bookings: tuple[Booking, ...] = ()
     mornings: tuple[MorningCheck, ...] = ()
     voidings: tuple[Voiding, ...] = ()
+    differences: tuple[Difference, ...] = ()
     people: tuple[Person, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
@@ -99,6 +101,7 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         plans=tuple(one for one in facts.plans if one.at <= now),
         mornings=tuple(one for one in facts.mornings if one.at <= now),
         voidings=tuple(one for one in facts.voidings if one.at <= now),
+        differences=tuple(one for one in facts.differences if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
 

@@ -92,7 +92,8 @@ def glue_on_hand(facts: JobFacts, glue: Glue, today: date) -> GlueOnHand:
     ]
     moved = sum(one.packs * (_here(one.target) - _here(one.source)) for one in facts.moves if one.product == glue.code)
     counted = sum(one.packs for one in facts.counts if one.product == glue.code)
-    every = sum(tubs for tubs, _ in came) + moved - counted
+    found = sum(one.packs_more for one in facts.differences if one.product == glue.code)
+    every = sum(tubs for tubs, _ in came) + moved + found - counted
     stale = sum(tubs for tubs, use_by in came if use_by is not None and use_by < today)
     left = max(Fraction(0), every - used)
     return GlueOnHand(needed=needed, left=left, in_date=min(left, max(Fraction(0), Fraction(every - stale))))

@@ -15,12 +15,14 @@ class Cause(StrEnum):
     MOVE = "move"
     OPENING = "opening"
     COUNT = "count"
+    STOCK_TAKE = "stock-take"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Movement:
     """Packs and loose boards of one batch going from one place to another, for one job.
 
+    ``job_ref`` is empty where a stock-take of free stock is booked, which belongs to none.
     ``damaged_packs`` of a delivery's packs are set aside instead of going to the target.
     """
 
@@ -55,6 +57,9 @@ _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 
 _CAUSES = tuple(Cause)
 
+_NOT_KEPT = {PlaceKind.SUPPLIER, PlaceKind.FOUND}
+"""Places of which only is told what came from there."""
+
 _LASTING = {PlaceKind.SHELF, PlaceKind.CUSTOMER}
 """Places that still hold a closed job's leftovers."""
 
@@ -65,13 +70,13 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
     Counts leave a job's site as a whole: full packs come from its rooms, the fullest heap first, then from
     opened packs; loose boards come from opened packs, and where none was written down, from a room's heap. What is
     of one moment is taken deliveries first and counts last, so that the order of entry changes no balance.
-    Supplier heaps are not kept: what came is what matters. Of a closed job only what it left on the shelf or with
-    the customer is kept: the rest is in its floor.
+    What lies at the supplier's is not kept, nor where found packs were: what came is what matters. Of a closed job
+    only what it left on the shelf or with the customer is kept: the rest is in its floor.
     """
     heaps: dict[Heap, int] = {}
 
     def put(one: Movement, place: Place, boards: int) -> None:
-        if place.kind is not PlaceKind.SUPPLIER and (place.kind in _LASTING or not one.job_closed):
+        if place.kind not in _NOT_KEPT and (place.kind in _LASTING or not one.job_closed):
             heap = _heap(one, place)
             heaps[heap] = heaps.get(heap, 0) + boards
 

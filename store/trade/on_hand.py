@@ -20,10 +20,15 @@ def packs_at(facts: JobFacts, place: Place, product: str, batch: str) -> int:
         for line in one.lines
         if (line.product, line.batch) == (product, batch)
     )
-    return came + sum(
-        one.packs * ((one.target.kind is unit) - (one.source.kind is unit))
-        for one in facts.moves
-        if (one.product, one.batch) == (product, batch)
+    counted = sum(one.packs_more for one in facts.differences if (one.product, one.batch) == (product, batch))
+    return (
+        came
+        + counted
+        + sum(
+            one.packs * ((one.target.kind is unit) - (one.source.kind is unit))
+            for one in facts.moves
+            if (one.product, one.batch) == (product, batch)
+        )
     )
 
 
@@ -39,7 +44,8 @@ def spare_boards(facts: JobFacts, code: str, batch: str, at: datetime) -> int:
 
 def _from_then_on(facts: JobFacts, at: datetime) -> tuple[JobFacts, ...]:
     """The facts as they were known at a moment and at each later one that took packs away."""
-    taken = [one.at for one in facts.moves] + [one.at for one in facts.openings] + [one.at for one in facts.counts]
+    piles = (facts.moves, facts.openings, facts.counts, facts.differences)
+    taken = [one.at for pile in piles for one in pile]
     moments = {at, *(moment for moment in taken if moment > at)}
     return tuple(known_at(facts, moment, date.max) for moment in moments)
 

@@ -84,7 +84,8 @@ def packs_in_unit(facts: JobFacts, code: str) -> int:
         for move in facts.moves
         if move.product == code
     )
-    return came + moved
+    counted = sum(one.packs_more for one in facts.differences if one.product == code)
+    return came + moved + counted
 
 
 def packs_ordered(facts: JobFacts, code: str) -> int:

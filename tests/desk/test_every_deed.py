@@ -38,6 +38,7 @@ from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, shape_of
 from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
+from store.trade.stock_take import CountedLine, StockTake
 from store.trade.suppliers import Supplier
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
@@ -141,6 +142,14 @@ def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
 
+def count_stock(desk: Desk) -> object:
+    return desk.stock.book(StockTake(lines=(counted("FRESH", 1, 12),), why="one went to the customer"))
+
+
+def counted(job_ref: str, packs: int, filed: int, batch: str = "K41") -> CountedLine:
+    return CountedLine(product="OAK-190", batch=batch, job_ref=job_ref, packs=packs, boards=0, filed=filed)
+
+
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
 
@@ -206,6 +215,8 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "ClosingCounter.mend": ("FRESH", mend),
     "ClosingCounter.add_note": ("FRESH", lambda desk: desk.closing.add_note("FRESH", NOTE)),
     "ClosingCounter.take_back": ("DONE", take_back),
+    "StockCounter.book": ("FRESH", count_stock),
+    "StockCounter.take_back": ("", lambda desk: desk.stock.take_back(desk.stock.booked()[0], "counted twice")),
 }
 ELSEWHERE = {"FirmCounter.set_up", "PaperCounter.file"}  # tried in tests of their own
 
@@ -217,6 +228,7 @@ def shop(records: Path) -> Path:
         desk.diary.book("FRESH", replace(BOOKING, person="Ode"))
         desk.readings.take("FRESH", READING)
         desk.firm.put_supplier(Supplier(name="Yard"))
+        desk.stock.book(StockTake(lines=(counted("", 2, 0, "K9"),), why="behind the door"))
     return records
 
 

@@ -35,6 +35,7 @@ from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import ReadingDraft
+from store.trade.stock_take import DifferenceDraft, Way
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
@@ -180,6 +181,20 @@ def delivery_lines(draw: st.DrawFn, product: st.SearchStrategy[str]) -> Delivery
 
 
 @st.composite
+def differences(draw: st.DrawFn, product: st.SearchStrategy[str], of_job: bool) -> DifferenceDraft:
+    boards = 0 if of_job else draw(st.integers(0, 10_000))
+    return DifferenceDraft(
+        at=draw(instants),
+        product=draw(product),
+        batch=draw(texts),
+        packs=draw(st.integers(0 if boards else 1, 10_000)),
+        boards=boards,
+        way=draw(st.sampled_from(Way)),
+        why=draw(names),
+    )
+
+
+@st.composite
 def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
     called = draw(st.lists(room_names, min_size=1, max_size=2, unique=True))
     room, product = st.sampled_from(called), st.sampled_from([board, glue])
@@ -247,6 +262,7 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         voidings=draw(
             few(st.builds(VoidingDraft, room=room, at=instants, cause=st.sampled_from(VoidedBy), note=texts))
         ),
+        stock_takes=draw(few(differences(product, of_job=True))),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
     )
 
@@ -260,6 +276,7 @@ def folders(draw: st.DrawFn) -> Folder:
         people=draw(few(people)),
         products=(board, glue),
         jobs=tuple(draw(jobs(ref, board.code, glue.code)) for ref in refs),
+        stock_takes=draw(few(differences(st.sampled_from([board.code, glue.code]), of_job=False))),
     )
 
 

@@ -36,6 +36,7 @@ from store.trade.people import PersonDraft
 from store.trade.plans import PlanDraft, search, shape_of
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft, Straightedge
+from store.trade.stock_take import DifferenceDraft, Way
 from store.trade.voiding import VoidedBy, VoidingDraft
 
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
@@ -129,6 +130,9 @@ class Shop:
             ).id,
             "voiding": events.add_voiding(
                 job.id, VoidingDraft(room=ROOM.name, at=NOW, cause=VoidedBy.LEAK, note="The tap in the yard")
+            ).id,
+            "stock-take": self.cabinet.stock.book(
+                job.id, DifferenceDraft(**pack, boards=0, way=Way.FOUND, why="Behind the skirting")
             ).id,
         }
 

@@ -18,6 +18,7 @@ NEVER_CHANGED = (
     "lay_plan",
     "morning_check",
     "voiding",
+    "difference",
     "taken_back",
     "seal",
     "history",

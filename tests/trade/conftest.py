@@ -34,6 +34,7 @@ from store.trade.plans import Plan, search, shape_of
 from store.trade.products import Board, Glue
 from store.trade.readings import Air, BoardMoisture, Carbide, Hygrometer, Measure, Reading, Straightedge, TimberSubfloor
 from store.trade.standing import standing_at
+from store.trade.stock_take import Difference
 from store.trade.verdict import Hold, Standing
 
 READING_ROOM = "Reading room"
@@ -75,6 +76,7 @@ _PILES = {
     Count: "counts",
     Snag: "snags",
     Plan: "plans",
+    Difference: "differences",
 }
 
 

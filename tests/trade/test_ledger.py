@@ -55,6 +55,13 @@ def opened(packs, room=READING_ROOM, **more):
     return moved("opening", room, "opened", packs, at="2026-11-24 10:00", **more)
 
 
+def by_stock_take(packs, boards, job, *, found):
+    """What a stock-take found or missed, of packs kept for a job or of free stock."""
+    home = "unit" if job else "shelf"
+    ends = ("found", home) if found else (home, "missing")
+    return moved("stock-take", *ends, packs, boards=boards, at="2026-11-20 16:00", job=job)
+
+
 def kept(movements, **where):
     """The boards in all heaps that answer to this."""
     return sum(
@@ -157,7 +164,9 @@ def a_movement(cause, packs, more, places, job, batch):
         Cause.MOVE: lambda: moved("move", source, target, packs, at="2026-11-18 09:00"),
         Cause.OPENING: lambda: opened(packs, room),
         Cause.COUNT: lambda: counted(packs, more, out),
+        Cause.STOCK_TAKE: lambda: by_stock_take(packs, 0 if job else more, job, found=source < target),
     }[cause]()
+    job = job or "L-0007" if cause is not Cause.STOCK_TAKE else job
     return replace(made, at=at, job_ref=job, batch=batch)
 
 
@@ -167,7 +176,7 @@ movements = st.builds(
     packs=packs,
     more=packs,
     places=st.tuples(anywhere, anywhere, rooms, leaving),
-    job=st.sampled_from(["L-0007", "L-0008"]),
+    job=st.sampled_from(["L-0007", "L-0008", ""]),
     batch=st.sampled_from(["K41", "K42"]),
 )
 ledgers = st.lists(movements, max_size=10).map(
@@ -179,8 +188,8 @@ ledgers = st.lists(movements, max_size=10).map(
 def test_what_came_in_is_always_somewhere(ledger):
     came_in, lies = Counter(), Counter()
     for one in ledger:
-        if one.cause is Cause.DELIVERY:
-            came_in[one.batch] += one.packs * 6
+        if one.source.kind in {PlaceKind.SUPPLIER, PlaceKind.FOUND}:
+            came_in[one.batch] += one.packs * 6 + one.boards
     for heap, boards in balances(ledger, PACK).items():
         lies[heap.batch] += boards
     assert {batch: count for batch, count in came_in.items() if count} == {b: n for b, n in lies.items() if n}
@@ -192,6 +201,38 @@ def test_the_order_of_entry_changes_no_balance(ledger, order):
     order.shuffle(shuffled)
     renumbered = [replace(one, id=number) for number, one in enumerate(shuffled, start=1)]
     assert balances(renumbered, PACK) == balances(ledger, PACK)
+
+
+@given(ledger=ledgers, more=movements)
+def test_a_movement_that_is_taken_back_leaves_every_balance_as_it_was(ledger, more):
+    before = balances(ledger, PACK)
+    filed = [*ledger, replace(more, id=len(ledger) + 1)]
+    balances(filed, PACK)
+    assert balances([one for one in filed if one.id != len(ledger) + 1], PACK) == before
+
+
+@given(ledger=ledgers, more=movements)
+def test_a_movement_and_the_same_one_back_again_cancel_out(ledger, more):
+    # Counts leave a site as a whole and know no way back; all else is a sum, so what goes and returns is as if never.
+    if more.source.kind in {PlaceKind.SITE, PlaceKind.SUPPLIER}:
+        return
+    last = when("2026-11-27 18:00")
+    there = replace(more, id=98, at=last, damaged_packs=0)
+    back = replace(there, id=99, source=there.target, target=there.source)
+    assert balances([*ledger, there, back], PACK) == balances(ledger, PACK)
+
+
+def test_what_a_stock_take_missed_is_no_longer_free_and_lies_under_its_own_word():
+    ledger = [came(12, "unit"), moved("move", "unit", "shelf", 5, at="2026-11-18 09:00")]
+    missed = by_stock_take(1, 2, "", found=False)
+    assert kept([*ledger, missed], kind=PlaceKind.SHELF) == 22
+    assert kept([*ledger, missed], kind=PlaceKind.MISSING) == 8
+
+
+def test_what_a_stock_take_found_for_a_job_is_kept_for_it():
+    ledger = [came(12, "unit"), by_stock_take(2, 0, "L-0007", found=True)]
+    assert kept(ledger, kind=PlaceKind.UNIT, job_ref="L-0007") == 84
+    assert kept(ledger, kind=PlaceKind.FOUND) == 0
 
 
 @given(ledger=ledgers)

@@ -47,7 +47,7 @@ async def test_a_batch_typed_another_way_is_asked_about_and_taken_as_it_is_on_fi
     app = ShopWindow(delivery)
     async with app.run_test(size=(80, 24)) as pilot:
         await type_batch(pilot, "k 41")
-        assert "k 41 looks like K41, which is on file for this board. Is it the same?" in words(app)
+        assert "k 41 looks like K41, which is on file already. Is it the same?" in words(app)
         await press(pilot, "ctrl+s")
         assert "Say whether it is the same batch" in words(app)
         await press(pilot, "space", "down", "enter")
@@ -98,7 +98,7 @@ async def test_a_new_batch_into_a_room_with_another_is_told_and_still_saved() ->
     app = ShopWindow(delivery)
     async with app.run_test(size=(80, 24)) as pilot:
         await type_batch(pilot, "K42")
-        assert "Two batches of OAK-190 in the Reading room: K41 and K42." in words(app)
+        assert "2 batches of OAK-190 in the Reading room: K41 and K42." in words(app)
         await press(pilot, "ctrl+s")
     assert batches_of(app.answer) == ["K42"]
 
@@ -107,7 +107,7 @@ async def test_the_same_batch_or_another_room_is_not_warned_of() -> None:
     app = ShopWindow(delivery)
     async with app.run_test(size=(80, 24)) as pilot:
         await type_batch(pilot, "K41")
-        assert "Two batches" not in words(app)
+        assert "2 batches" not in words(app)
 
 
 async def test_carrying_packs_to_another_batch_is_told() -> None:
@@ -117,6 +117,6 @@ async def test_carrying_packs_to_another_batch_is_told() -> None:
         lambda: MoveForm(lying=lying, targets=targets, clock=CLOCK, check=nothing_to_say, lying_in=LYING),
     )
     async with app.run_test(size=(80, 24)) as pilot:
-        assert "Two batches of OAK-190 in the Reading room: K41 and K42." in words(app)
+        assert "2 batches of OAK-190 in the Reading room: K41 and K42." in words(app)
         await press(pilot, "tab", "tab", "space", "down", "enter")
-        assert "Two batches" not in words(app)
+        assert "2 batches" not in words(app)

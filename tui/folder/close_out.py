@@ -45,6 +45,8 @@ def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
         ("+ beyond the order", sums.more_came),
         ("+ from free stock", sums.from_stock),
         ("− to free stock", sums.to_stock),
+        ("+ found in the unit", sums.found),
+        ("− missing there", sums.missing),
         ("− never came", sums.never_came),
         ("− came damaged", sums.damaged),
         ("= used", sums.used),

@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from store.trade.events import Delivery, Move, Order, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.stacks import still_owed
+from store.trade.stock_take import Difference
 from store.trade.verdict import PackTally
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.batches import mixed_by_room
-from tui.words.facts import say_amount, say_from, say_list, say_lot
-from tui.words.vocabulary import say_target
+from tui.words.facts import say_amount, say_difference, say_from, say_list, say_lot
+from tui.words.vocabulary import WAYS, say_target
 from tui.words.wording import clean, upper
 
 COLUMNS = (
@@ -48,13 +49,14 @@ def _numbers(one: PackTally) -> tuple[str, ...]:
 
 
 def orders_entries(page: Page) -> tuple[Entry, ...]:
-    """Return orders, deliveries and carryings, the latest first."""
+    """Return orders, deliveries, carryings and what a stock-take found or missed, the latest first."""
     facts = page.facts
     clock = page.clock
     timed = [
         *(((one.on, 0.0), _order(page, one)) for one in facts.orders),
         *(((clock.day(one.at), one.at.timestamp()), _delivery(page, one)) for one in facts.deliveries),
         *(((clock.day(one.at), one.at.timestamp()), _move(page, one)) for one in facts.moves),
+        *(((clock.day(one.at), one.at.timestamp()), _difference(page, one)) for one in facts.differences),
     ]
     return tuple(entry for _, entry in sorted(timed, key=lambda pair: pair[0], reverse=True))
 
@@ -131,6 +133,17 @@ def _move(page: Page, move: Move) -> Entry:
         fact=move,
         title=f"Carried {page.clock.say(move.at)}",
         whole=(Said(words=lot), Said(words=upper(f"{say_from(move.source)} {say_target(move.target)}."))),
+    )
+
+
+def _difference(page: Page, one: Difference) -> Entry:
+    at, words = page.clock.say(one.at), say_difference(one, page.facts.products)
+    return Entry(
+        key=f"stock-take:{one.id}",
+        cells=(at, "counted", _short(page.facts, one.product, one.batch, one.packs), f"▲ {WAYS[one.way]} in the unit"),
+        fact=one,
+        title=f"Stock-take of {at}",
+        whole=(Said(words=f"▲ {upper(words)} in the unit.", tone=Tone.WARN), Said(words=f"Why: {clean(one.why)}")),
     )
 
 

@@ -11,14 +11,15 @@ from tui.words.wording import clean
 
 def say_likeness(typed: str, known: str) -> str:
     """Return what is asked about a batch that looks like one on file."""
-    return f"{clean(typed)} looks like {clean(known)}, which is on file for this board. Is it the same?"
+    return f"{clean(typed)} looks like {clean(known)}, which is on file already. Is it the same?"
 
 
 def say_meeting(product: str, batches: Iterable[str], room: str) -> str:
     """Return that batches of one board come together in a room, and what to do about it."""
+    together = tuple(batches)
     return (
-        f"Two batches of {clean(product)} in {the_room(room)}: {say_list(clean(one) for one in batches)}. Their colour "
-        "can differ: keep one to a room, or mix the packs."
+        f"{len(together)} batches of {clean(product)} in {the_room(room)}: {say_list(clean(one) for one in together)}."
+        " Their colour can differ: keep one to a room, or mix the packs."
     )
 
 

@@ -1,6 +1,6 @@
 """The words for what is on file about a job: each order, delivery, reading or laying in half a sentence."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from store.desk.closing_counter import TakenBack
 from store.trade.events import (
@@ -23,11 +23,12 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.morning import MorningCheck
-from store.trade.products import Glue
+from store.trade.products import Glue, Product
 from store.trade.readings import Reading, ReadingDraft
+from store.trade.stock_take import Difference, DifferenceDraft
 from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
-from tui.words.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
+from tui.words.vocabulary import DESTINATIONS, READING_KINDS, WAYS, say_place, say_target, the_room
 from tui.words.wording import clean, counted, say_area, say_measure, say_packs
 
 
@@ -104,6 +105,14 @@ def say_count(count: Count, facts: JobFacts) -> str:
     return f"{say_lot(facts, count.product, count.batch, count.packs, count.boards)}, {DESTINATIONS[count.to]}"
 
 
+def say_difference(one: DifferenceDraft, products: Mapping[str, Product]) -> str:
+    """Return what a stock-take found or missed: “2 packs of OAK-190, batch K41, missing”."""
+    glue = isinstance(products.get(one.product), Glue)
+    many = counted(one.packs, "tub") if glue else say_packs(one.packs, one.boards)
+    batch = f", batch {clean(one.batch)}," if one.batch else ""
+    return f"{many} of {clean(one.product)}{batch} {WAYS[one.way]}"
+
+
 def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
     """Return a line on file in half a sentence that names it: “the order of Tue 10 Nov: 12 packs of OAK-190”."""
     match fact:
@@ -125,6 +134,8 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
             words = f"what made readings void in {the_room(fact.room)}, {clock.say(fact.at)}"
         case Laying():
             words = f"the laying: {say_laying(fact, clock)}"
+        case Difference():
+            words = f"the stock-take of {clock.say(fact.at)}: {say_difference(fact, facts.products)}"
         case Count() | Handover() | Snag() | Note():
             words = _say_closing(fact, facts, clock)
     return words

@@ -7,8 +7,8 @@ from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, say_money, say_packs
 
 MANY_BATCHES = "▲"
-GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER})
-"""Places whose packs have left the firm's hands and the customer's house: no part of the stock."""
+GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER, PlaceKind.FOUND, PlaceKind.MISSING})
+"""Places whose packs have left the firm's hands and the customer's house, or are nowhere: no part of the stock."""
 
 _PLACES = {
     PlaceKind.UNIT: "in the unit, kept",
@@ -20,6 +20,8 @@ _PLACES = {
     PlaceKind.SUPPLIER: "at the supplier's",
     PlaceKind.RETURN: "back at the supplier's",
     PlaceKind.SCRAP: "thrown away",
+    PlaceKind.FOUND: "nobody knows where",
+    PlaceKind.MISSING: "missing",
 }
 
 

@@ -6,6 +6,7 @@ from store.trade.firm import ClockForm
 from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.morning import Amiss
 from store.trade.products import ProductKind
+from store.trade.stock_take import Way
 from store.trade.surveyed import Pattern
 from store.trade.traditions import Tradition
 from store.trade.verdict import HoldKind, HoldState, Stage
@@ -114,6 +115,12 @@ HOLD_KINDS = {
 }
 
 
+WAYS: dict[Way, str] = {
+    Way.FOUND: "found",
+    Way.MISSING: "missing",
+}
+
+
 def say_place(place: Place) -> str:
     """Return where packs are: “in the Reading room”, “in the unit”."""
     if place.kind is PlaceKind.ROOM:
@@ -128,6 +135,8 @@ def say_place(place: Place) -> str:
         PlaceKind.RETURN: "back at the supplier's",
         PlaceKind.SCRAP: "thrown away",
         PlaceKind.ASIDE: "set aside, damaged",
+        PlaceKind.FOUND: "nobody knows where",
+        PlaceKind.MISSING: "missing",
     }[place.kind]
 
 
@@ -145,6 +154,8 @@ def say_target(place: Place) -> str:
         PlaceKind.RETURN: "back to the supplier",
         PlaceKind.SCRAP: "thrown away",
         PlaceKind.ASIDE: "set aside, damaged",
+        PlaceKind.FOUND: "nobody knows where",
+        PlaceKind.MISSING: "missing",
     }[place.kind]
 
 
