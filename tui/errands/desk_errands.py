@@ -9,6 +9,7 @@ from tui.errands.holiday_errands import HolidayErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.product_errands import ProductErrands
 from tui.errands.shelf_errands import ShelfErrands
+from tui.errands.stock_errands import StockErrands
 from tui.errands.supplier_errands import SupplierErrands
 from tui.telling import Answer, or_tell
 from tui.view import View
@@ -24,6 +25,7 @@ class DeskErrands:
     def __init__(self, view: View) -> None:
         self._view = view
         self._shelf = ShelfErrands(view)
+        self._stock = StockErrands(view)
         self._products = ProductErrands(view)
         self._firm = FirmErrands(view)
         self._holidays = HolidayErrands(view)
@@ -43,6 +45,14 @@ class DeskErrands:
     async def carry(self, line: StockLine | None) -> bool:
         """Carry packs, beginning with those of a line of stock."""
         return await self._one(lambda: self._shelf.carry(line), False)
+
+    async def count_unit(self) -> bool:
+        """Count the unit against the file."""
+        return await self._one(self._stock.count, False)
+
+    async def take_back_stock(self) -> bool:
+        """Take back a line of a stock-take."""
+        return await self._one(self._stock.take_back, False)
 
     async def add_product(self) -> str | None:
         """Put a board or a glue on file; its code, or None where nothing was filed."""

@@ -46,6 +46,7 @@ class StockScreen(View):
     NAME: ClassVar[ViewName | None] = ViewName.STOCK
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Every pack lies somewhere: in the unit (free, or kept for a job), in a room, opened, set aside.",
+        "t counts what lies in the unit against the file, and books what was found or is missing; x takes a line back.",
         "Boards of two batches can differ in colour. A job that has more than one of a board is marked ▲.",
     )
     DEFAULT_CSS = f"""
@@ -57,6 +58,8 @@ class StockScreen(View):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "carry", "Carry", id="stock.carry"),
+        Binding("t", "count_unit", "Stock-take", id="stock.count"),
+        Binding("x", "take_back", "Take back", id="stock.take_back", show=False),
         Binding("v", "turn", "By place", id="stock.by_place"),
         Binding("v", "turn_back", "By product", id="stock.by_product"),
     ]
@@ -157,6 +160,16 @@ class StockScreen(View):
     async def action_carry(self) -> None:
         """Carry packs of the chosen line to another place."""
         await self.errands.carry(self._chosen)
+
+    @work
+    async def action_count_unit(self) -> None:
+        """Count what lies in the unit against the file."""
+        await self.errands.count_unit()
+
+    @work
+    async def action_take_back(self) -> None:
+        """Take back a line of a stock-take."""
+        await self.errands.take_back_stock()
 
 
 def _key(one: StockLine) -> str:

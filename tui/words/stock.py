@@ -1,9 +1,13 @@
 """The words for what lies where: place, amount, and a line of stock as a sentence."""
 
+from collections.abc import Mapping, Sequence
+
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
-from store.trade.products import ProductKind
-from tui.words.vocabulary import the_room
+from store.trade.products import Glue, Product, ProductKind
+from store.trade.stock_take import Booked, DifferenceDraft
+from tui.words.facts import say_difference, say_list
+from tui.words.vocabulary import WAYS, the_room
 from tui.words.wording import clean, counted, say_money, say_packs
 
 MANY_BATCHES = "▲"
@@ -67,3 +71,54 @@ def say_sum(sums: StockSum, currency: str) -> str:
     if sums.tubs:
         parts.append(counted(sums.tubs, "tub"))
     return f"Unopened and sound: {' and '.join(parts)}, {say_money(sums.worth_minor, currency)}"
+
+
+def say_whose(line: StockLine) -> str:
+    """Return whose a part of the unit is, as a heading: “Free for any job”, “Kept for GQ-0145 Oak floor”."""
+    return f"Kept for {clean(line.job_ref)} {clean(line.job_title)}".rstrip() if line.job_ref else "Free for any job"
+
+
+def say_counted(line: StockLine, found: DifferenceDraft | None, *, is_counted: bool) -> str:
+    """Return what stands beside a line of a stock-take: “2 packs”, “2 packs: ✓”, “2 packs: ▲ 1 pack missing”."""
+    filed = say_amount(line)
+    if not is_counted:
+        return filed
+    if found is None:
+        return f"{filed}: ✓ the same"
+    return f"{filed}: ▲ {_say_much(found, glue=line.kind is ProductKind.GLUE)} {WAYS[found.way]}"
+
+
+def say_counted_so_far(done: int, lines: int, differ: int, added: int) -> str:
+    """Return how far a stock-take has come: “2 of 5 lines counted, 1 differs”."""
+    words = f"{done:,} of {counted(lines, 'line')} counted"
+    if added:
+        words += f", {added:,} added"
+    more = differ + added
+    return f"{words}, {more:,} {'differs' if more == 1 else 'differ'}." if more else f"{words}."
+
+
+def say_of_unit(one: Booked) -> str:
+    """Return to which part of the unit a difference belongs: “free stock”, “kept for GQ-0145”."""
+    return f"kept for {clean(one.job_ref)}" if one.job_ref else "free stock"
+
+
+def say_booked_line(one: Booked, products: Mapping[str, Product]) -> str:
+    """Return a difference as short as it can be told: “OAK-190 K42, kept for GQ-0145: 1 pack missing”."""
+    told = one.difference
+    much = _say_much(told, glue=isinstance(products.get(told.product), Glue))
+    return f"{f'{clean(told.product)} {clean(told.batch)}'.strip()}, {say_of_unit(one)}: {much} {WAYS[told.way]}"
+
+
+def _say_much(found: DifferenceDraft, *, glue: bool) -> str:
+    return counted(found.packs, "tub") if glue else say_packs(found.packs, found.boards)
+
+
+def say_booked(booked: Sequence[Booked], products: Mapping[str, Product], lines: int, left_out: int) -> str:
+    """Return what a stock-take has booked, and how much of the unit was not counted."""
+    words = f"{counted(lines, 'line')} of the unit counted: "
+    if booked:
+        differ = [f"{say_difference(one.difference, products)} ({say_of_unit(one)})" for one in booked]
+        words += f"{say_list(differ)}. That is booked; x takes a line back."
+    else:
+        words += "all is as the file says."
+    return f"{words} {counted(left_out, 'line')} not counted." if left_out else words
