@@ -46,6 +46,7 @@ ORDINARY_WORDS = {
     "smooth": "levelling, smoothing compound, screed, self-levelling, filler",
     "lay": "laying, install, start, finish, fitting, floor down, glue",
     "count": "leftovers, stocktake, packs left, return, scrap, loose boards",
+    "unit": "inventory, stock count, count the store room, what is missing, shrinkage",
     "sign": "handover, signature, acceptance, finish the job, close",
     "snag": "defect, fault, complaint, repair, mend, put right",
     "note": "remark, comment, memo, write down",
