@@ -6,6 +6,7 @@ from datetime import datetime
 from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem, Refused
 from store.trade import checks
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     UNIT,
     Count,
@@ -48,6 +49,7 @@ TakenBack = (
     | Plan
     | MorningCheck
     | Voiding
+    | OwnLine
 )
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
@@ -64,6 +66,7 @@ _KINDS: dict[type[TakenBack], str] = {
     Plan: "plan",
     MorningCheck: "morning list",
     Voiding: "voiding",
+    OwnLine: "own line",
 }
 
 
@@ -171,6 +174,7 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         Plan: facts.plans,
         MorningCheck: facts.mornings,
         Voiding: facts.voidings,
+        OwnLine: facts.own_lines,
     }
     return own[type(fact)]
 

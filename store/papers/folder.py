@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from store.trade.bookings import BookingDraft
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -49,6 +50,7 @@ class JobFolder:
     bookings: tuple[BookingDraft, ...] = ()
     mornings: tuple[MorningCheckDraft, ...] = ()
     voidings: tuple[VoidingDraft, ...] = ()
+    own_lines: tuple[OwnLineDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -81,5 +83,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         bookings=facts.bookings,
         mornings=facts.mornings,
         voidings=facts.voidings,
+        own_lines=facts.own_lines,
         handover=facts.handover,
     )

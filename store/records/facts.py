@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_events, filed_on_site, filed_plans
+from store.records import filed_events, filed_on_site, filed_own_lines, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
@@ -14,6 +14,7 @@ from store.records.event_tables import (
     LayPlanRow,
     MorningCheckRow,
     NoteRow,
+    OwnLineRow,
     PurchaseRow,
     ReadingRow,
     SmoothingRow,
@@ -28,6 +29,7 @@ from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
 from store.trade.bookings import Booking
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
@@ -57,6 +59,7 @@ class _Found:
     bookings: dict[int, list[Booking]]
     mornings: dict[int, list[MorningCheck]]
     voidings: dict[int, list[Voiding]]
+    own_lines: dict[int, list[OwnLine]]
     people: tuple[Person, ...]
 
 
@@ -119,6 +122,7 @@ class FactsDrawer:
             bookings=grouped(self._bookings.of_jobs(job_ids)),
             mornings=grouped(filed_on_site.mornings(file, of_jobs(MorningCheckRow, "morning list", job_ids))),
             voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
+            own_lines=grouped(filed_own_lines.own_lines(file, of_jobs(OwnLineRow, "own line", job_ids))),
             people=self._people.all(),
         )
 
@@ -132,6 +136,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
     for page in (ledger.moves, ledger.openings, ledger.counts):
         codes.update(entry.product for entry in page.get(job_id, ()))
     codes.update(plan.board for plan in found.plans.get(job_id, ()))
+    codes.update(one.product for one in found.own_lines.get(job_id, ()) if one.product)
     return codes
 
 
@@ -157,6 +162,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         bookings=tuple(found.bookings.get(number, ())),
         mornings=tuple(found.mornings.get(number, ())),
         voidings=tuple(found.voidings.get(number, ())),
+        own_lines=tuple(found.own_lines.get(number, ())),
         people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from store.trade.bookings import Booking
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     Count,
     Delivery,
@@ -46,6 +47,7 @@ class JobFacts:
     bookings: tuple[Booking, ...] = ()
     mornings: tuple[MorningCheck, ...] = ()
     voidings: tuple[Voiding, ...] = ()
+    own_lines: tuple[OwnLine, ...] = ()
     people: tuple[Person, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
@@ -99,6 +101,7 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         plans=tuple(one for one in facts.plans if one.at <= now),
         mornings=tuple(one for one in facts.mornings if one.at <= now),
         voidings=tuple(one for one in facts.voidings if one.at <= now),
+        own_lines=tuple(one for one in facts.own_lines if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
 

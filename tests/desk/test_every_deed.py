@@ -11,6 +11,7 @@ import pytest
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
+from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -141,6 +142,7 @@ def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
 
+OWN_LINE = OwnLineDraft(thing=Thing.SKIRTING, at=EARLIER, size=3000, why="The merchant sells 3 m")
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
 
@@ -170,6 +172,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     ),
     "PlanCounter.file": ("FRESH", plan),
     "PlanCounter.file_for": ("FRESH", plan_with_room),
+    "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),

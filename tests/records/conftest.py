@@ -9,6 +9,7 @@ import pytest
 
 from store.records.cabinet import Cabinet
 from store.records.opening import open_cabinet
+from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -129,6 +130,9 @@ class Shop:
             ).id,
             "voiding": events.add_voiding(
                 job.id, VoidingDraft(room=ROOM.name, at=NOW, cause=VoidedBy.LEAK, note="The tap in the yard")
+            ).id,
+            "own line": events.add_own_line(
+                job.id, OwnLineDraft(thing=Thing.GLUE, product="MS-15", at=NOW, units=3, why="One tub stands open")
             ).id,
         }
 

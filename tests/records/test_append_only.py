@@ -18,6 +18,7 @@ NEVER_CHANGED = (
     "lay_plan",
     "morning_check",
     "voiding",
+    "own_line",
     "taken_back",
     "seal",
     "history",

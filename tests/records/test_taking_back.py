@@ -21,13 +21,14 @@ KINDS = (
     "plan",
     "morning list",
     "voiding",
+    "own line",
 )
 
 
 def numbers_shown(facts: JobFacts, kind: str) -> set[int]:
     if kind == "handover":
         return {facts.handover.id} if facts.handover else set()
-    plural = {"delivery": "deliveries", "morning list": "mornings"}.get(kind, f"{kind}s")
+    plural = {"delivery": "deliveries", "morning list": "mornings", "own line": "own_lines"}.get(kind, f"{kind}s")
     return {one.id for one in getattr(facts, plural)}
 
 
@@ -45,9 +46,12 @@ def test_what_is_taken_back_disappears_from_facts_and_nothing_else_does(shop, ki
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
-    tables = {"order": "purchase", "plan": "lay_plan", "morning list": "morning_check"} | dict.fromkeys(
-        ("move", "opening", "count"), "movement"
-    )
+    tables = {
+        "order": "purchase",
+        "plan": "lay_plan",
+        "morning list": "morning_check",
+        "own line": "own_line",
+    } | dict.fromkeys(("move", "opening", "count"), "movement")
     table = tables.get(kind, kind)
     with shop.cabinet.deed():
         filed = shop.let_everything_happen_to(shop.job)
