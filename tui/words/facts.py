@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from store.desk.closing_counter import TakenBack
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     Count,
     Delivery,
@@ -27,6 +28,7 @@ from store.trade.products import Glue
 from store.trade.readings import Reading, ReadingDraft
 from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
+from tui.words.buying import say_own_line
 from tui.words.vocabulary import DESTINATIONS, READING_KINDS, say_place, say_target, the_room
 from tui.words.wording import clean, counted, say_area, say_measure, say_packs
 
@@ -123,6 +125,8 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
             words = f"the morning list of {the_room(fact.room)}, {clock.say(fact.at)}"
         case Voiding():
             words = f"what made readings void in {the_room(fact.room)}, {clock.say(fact.at)}"
+        case OwnLine():
+            words = f"what was set by hand, {say_own_line(fact)}"
         case Laying():
             words = f"the laying: {say_laying(fact, clock)}"
         case Count() | Handover() | Snag() | Note():

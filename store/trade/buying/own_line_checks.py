@@ -31,9 +31,9 @@ def problems_with_figures(draft: OwnLineDraft) -> Problems:
     found: list[Problem] = []
     if draft.units is not None and not 0 <= draft.units <= MOST_UNITS:
         found.append(Problem(field="units", say=f"How many to buy is a whole number from 0 to {MOST_UNITS:,}."))
-    found += _bounded("size", draft.size, SIZES.get(draft.thing), whole=draft.thing in WHOLE_SIZES)
-    found += _bounded("width_mm", draft.width_mm, WIDTHS.get(draft.thing), whole=True)
-    found += _bounded("rate", draft.rate, RATES.get(draft.thing))
+    found += _bounded("size", draft.size, SIZES[draft.thing], whole=draft.thing in WHOLE_SIZES)
+    found += _bounded("width_mm", draft.width_mm, WIDTHS[draft.thing], whole=True)
+    found += _bounded("rate", draft.rate, RATES[draft.thing])
     found += _notch(draft)
     set_at_all = (draft.units, draft.size, draft.width_mm, draft.rate, draft.notch or None) != (None,) * 5
     if draft.wanted and not set_at_all and draft.thing is not Thing.PRIMER:

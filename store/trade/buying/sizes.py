@@ -40,7 +40,8 @@ USUAL: dict[Thing, Usual] = {
 }
 """Common practice, no source: kg of a canister and a bag, m of a roll, mm of a stick, pieces in a box."""
 
-SIZES: dict[Thing, Bounds] = {
+_NONE: dict[Thing, Bounds | None] = dict.fromkeys(Thing)
+SIZES: dict[Thing, Bounds | None] = _NONE | {
     Thing.PRIMER: Bounds(what="Canister", unit="kg", most=1_000, above_least=True),
     Thing.COMPOUND: Bounds(what="Bag", unit="kg", most=1_000, above_least=True),
     Thing.FILM: ROLL_LENGTH,
@@ -50,11 +51,11 @@ SIZES: dict[Thing, Bounds] = {
     Thing.PROFILES: Bounds(what="Profile", unit="mm", least=100, most=20_000),
     Thing.WEDGES: Bounds(what="Bag", unit="wedges", least=1, most=100_000),
 }
-"""What the size of a unit may be; the sheets of boards and glues give theirs, and a set is a set."""
+"""What the size of a unit may be; None where the sheets of boards and glues give it, and where a set is a set."""
 
 WHOLE_SIZES = frozenset({Thing.SKIRTING, Thing.SCREWS, Thing.PROFILES, Thing.WEDGES})
-WIDTHS: dict[Thing, Bounds] = dict.fromkeys((Thing.FILM, Thing.UNDERLAY), ROLL_WIDTH)
-RATES: dict[Thing, Bounds] = {
+WIDTHS: dict[Thing, Bounds | None] = _NONE | dict.fromkeys((Thing.FILM, Thing.UNDERLAY), ROLL_WIDTH)
+RATES: dict[Thing, Bounds | None] = _NONE | {
     Thing.GLUE: Bounds(what="Rate", unit="g/m²", least=1, most=20_000),
     Thing.PRIMER: Bounds(what="Rate", unit="g/m²", least=1, most=20_000),
     Thing.COMPOUND: Bounds(what="Rate", unit="kg for each m² and mm", most=100, above_least=True),
