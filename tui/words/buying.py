@@ -83,8 +83,8 @@ def say_name(line: BuyingLine, facts: JobFacts) -> str:
 
 
 def say_short_name(line: BuyingLine) -> str:
-    """Return what a line is about in a list: the product's code, else the thing."""
-    return clean(line.product) if line.product else THINGS[line.thing]
+    """Return what a line is about in a list: the thing, and the product's code if it is one."""
+    return f"{THINGS[line.thing]} {clean(line.product)}".rstrip()
 
 
 def say_units(thing: Thing, number: int) -> str:
