@@ -6,6 +6,7 @@ from datetime import datetime
 from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem, Refused
 from store.trade import checks
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     UNIT,
     Count,
@@ -50,6 +51,7 @@ TakenBack = (
     | MorningCheck
     | Voiding
     | Difference
+    | OwnLine
 )
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
@@ -67,6 +69,7 @@ _KINDS: dict[type[TakenBack], str] = {
     MorningCheck: "morning list",
     Voiding: "voiding",
     Difference: "stock-take",
+    OwnLine: "own line",
 }
 
 
@@ -175,6 +178,7 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         MorningCheck: facts.mornings,
         Voiding: facts.voidings,
         Difference: facts.differences,
+        OwnLine: facts.own_lines,
     }
     return own[type(fact)]
 

@@ -6,6 +6,7 @@ from datetime import date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from store.desk.buying_counter import BuyingCounter
 from store.desk.clock import Clock, stopped_clock, wall_clock
 from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
@@ -37,6 +38,7 @@ class Desk:
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
         self.plans = PlanCounter(bench)
+        self.buying = BuyingCounter(bench)
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)

@@ -207,6 +207,8 @@ class PaperCounter:
             events.add_morning(job_id, morning)
         for voiding in folder.voidings:
             events.add_voiding(job_id, voiding)
+        for own_line in folder.own_lines:
+            events.add_own_line(job_id, own_line)
         if folder.handover is not None:
             events.add_handover(job_id, folder.handover)
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from store.trade.bookings import BookingDraft
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -51,6 +52,7 @@ class JobFolder:
     mornings: tuple[MorningCheckDraft, ...] = ()
     voidings: tuple[VoidingDraft, ...] = ()
     stock_takes: tuple[DifferenceDraft, ...] = ()
+    own_lines: tuple[OwnLineDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -88,5 +90,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         mornings=facts.mornings,
         voidings=facts.voidings,
         stock_takes=facts.differences,
+        own_lines=facts.own_lines,
         handover=facts.handover,
     )

@@ -19,6 +19,7 @@ from store.papers.events_in import (
 from store.papers.folder import JobFolder
 from store.papers.named import Named
 from store.papers.on_site import morning, voiding
+from store.papers.own_lines import own_line
 from store.papers.plans_in import plan
 from store.papers.spot import Keys, Spot, day, listed, number, opened, text, truth, whole, word_of
 from store.papers.stock_takes import difference
@@ -54,7 +55,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes plans mornings voidings stock_takes bookings handover",
+        " counts snags notes plans mornings voidings stock_takes bookings own_lines handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -77,6 +78,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         mornings=keys.each("mornings", lambda spot: morning(spot, named)),
         voidings=keys.each("voidings", lambda spot: voiding(spot, named)),
         stock_takes=keys.each("stock_takes", lambda spot: difference(spot, named, of_job=True)),
+        own_lines=keys.each("own_lines", lambda spot: own_line(spot, named)),
         handover=keys.may("handover", handover, None),
     )
 

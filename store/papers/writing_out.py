@@ -24,6 +24,7 @@ from store.papers.events_out import (
 from store.papers.folder import VERSION, Folder, JobFolder
 from store.papers.json_text import Json, printed
 from store.papers.on_site import morning_out, voiding_out
+from store.papers.own_lines import own_line_out
 from store.papers.plans_out import plan
 from store.papers.reading_in import WEEKDAYS
 from store.papers.stock_takes import difference_out
@@ -191,6 +192,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "mornings": [morning_out(one, stamp) for one in folder.mornings] or None,
             "voidings": [voiding_out(one, stamp) for one in folder.voidings] or None,
             "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
+            "own_lines": [own_line_out(one, stamp) for one in folder.own_lines] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

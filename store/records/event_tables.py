@@ -194,6 +194,21 @@ class VoidingRow(RowOfJob):
     note = WordsField()
 
 
+class OwnLineRow(RowOfJob):
+    """A line of a job's take-off, set by hand."""
+
+    thing = WordsField()
+    product_id = WholeField(null=True)
+    at = MomentField()
+    wanted = FlagField()
+    units = WholeField(null=True)
+    size = FigureField(null=True)
+    width_mm = WholeField(null=True)
+    rate = FigureField(null=True)
+    notch = WordsField()
+    why = WordsField()
+
+
 class TakenBackRow(Row):
     """A row that was filed in error: it stays, and this says that it no longer counts, since when and why."""
 

@@ -13,6 +13,7 @@ from store.records.event_tables import (
     MorningCheckRow,
     MovementRow,
     NoteRow,
+    OwnLineRow,
     PurchaseLineRow,
     PurchaseRow,
     ReadingRow,
@@ -23,11 +24,13 @@ from store.records.event_tables import (
 )
 from store.records.filed_events import readings, snags
 from store.records.filed_on_site import insert_of_morning, insert_of_voiding
+from store.records.filed_own_lines import insert_of_own_line
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
 from store.records.nouns import build, filed
 from store.records.rows import Row
 from store.records.within import stands
+from store.trade.buying.nouns import OwnLine, OwnLineDraft
 from store.trade.events import (
     Handover,
     HandoverDraft,
@@ -63,6 +66,7 @@ _ROWS: dict[str, type[Row]] = {
     "morning list": MorningCheckRow,
     "voiding": VoidingRow,
     "stock-take": DifferenceRow,
+    "own line": OwnLineRow,
 }
 _IN_THE_LEDGER = frozenset({"move", "opening", "count"})
 
@@ -116,6 +120,11 @@ class EventDrawer(Ledger):
         """File what makes a room's moisture readings void; Refused for a room the job has not."""
         room_id = self._rooms.number_of(job_id, draft.room)
         return filed(Voiding, draft, id=self._file.file_away(insert_of_voiding(job_id, room_id, draft)))
+
+    def add_own_line(self, job_id: int, draft: OwnLineDraft) -> OwnLine:
+        """File a line of the take-off set by hand; Refused for a product that is not on file."""
+        product_id = self._products.number_of(draft.product) if draft.product else None
+        return filed(OwnLine, draft, id=self._file.file_away(insert_of_own_line(job_id, product_id, draft)))
 
     def add_laying(self, job_id: int, draft: LayingDraft) -> Laying:
         """File a laying, ended or still going on; Refused for a room the job has not."""
@@ -208,7 +217,7 @@ class EventDrawer(Ledger):
 
         Args:
             kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note, plan,
-                morning list, voiding or stock-take.
+                morning list, voiding, stock-take or own line.
             row_id: the ``id`` of the filed noun.
             at: when it is taken back.
             who: by whom.

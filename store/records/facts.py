@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_differences, filed_events, filed_on_site, filed_plans
+from store.records import filed_differences, filed_events, filed_on_site, filed_own_lines, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
@@ -14,6 +14,7 @@ from store.records.event_tables import (
     LayPlanRow,
     MorningCheckRow,
     NoteRow,
+    OwnLineRow,
     PurchaseRow,
     ReadingRow,
     SmoothingRow,
@@ -28,6 +29,7 @@ from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
 from store.trade.bookings import Booking
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
@@ -59,6 +61,7 @@ class _Found:
     mornings: dict[int, list[MorningCheck]]
     voidings: dict[int, list[Voiding]]
     differences: dict[int, list[Difference]]
+    own_lines: dict[int, list[OwnLine]]
     people: tuple[Person, ...]
 
 
@@ -122,6 +125,7 @@ class FactsDrawer:
             mornings=grouped(filed_on_site.mornings(file, of_jobs(MorningCheckRow, "morning list", job_ids))),
             voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
             differences=grouped(filed_differences.differences(file, job_ids)),
+            own_lines=grouped(filed_own_lines.own_lines(file, of_jobs(OwnLineRow, "own line", job_ids))),
             people=self._people.all(),
         )
 
@@ -136,6 +140,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
         codes.update(entry.product for entry in page.get(job_id, ()))
     codes.update(one.product for one in found.differences.get(job_id, ()))
     codes.update(plan.board for plan in found.plans.get(job_id, ()))
+    codes.update(one.product for one in found.own_lines.get(job_id, ()) if one.product)
     return codes
 
 
@@ -162,6 +167,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         mornings=tuple(found.mornings.get(number, ())),
         voidings=tuple(found.voidings.get(number, ())),
         differences=tuple(found.differences.get(number, ())),
+        own_lines=tuple(found.own_lines.get(number, ())),
         people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},

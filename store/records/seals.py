@@ -21,6 +21,7 @@ SEALED = (
     "handover",
     "note",
     "lay_plan",
+    "own_line",
     "taken_back",
 )
 """The tables whose lines are sealed as they are filed; the history has a chain of its own."""
@@ -40,9 +41,8 @@ def seal_row(connection: sqlite3.Connection, table: str, row_id: int) -> None:
 
 
 def seal_all(connection: sqlite3.Connection) -> None:
-    """Seal the lines of a file from before there were seals, table by table; a later step may make more tables."""
-    told = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
-    there = {name for (name,) in told}
+    """Seal the lines of a file from before there were seals, table by table; a later step makes what is not there."""
+    there = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()}
     for table in (one for one in SEALED if one in there):
         for (row_id,) in connection.execute(f"SELECT id FROM {table} ORDER BY id").fetchall():  # noqa: S608 - ours
             seal_row(connection, table, row_id)

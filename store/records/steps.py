@@ -6,7 +6,20 @@
 import sqlite3
 from collections.abc import Callable
 
-from store.records import step_1, step_2, step_3, step_4, step_5, step_6, step_7, step_8, step_9, step_10, step_11
+from store.records import (
+    step_1,
+    step_2,
+    step_3,
+    step_4,
+    step_5,
+    step_6,
+    step_7,
+    step_8,
+    step_9,
+    step_10,
+    step_11,
+    step_12,
+)
 from store.records.seals import seal_all
 
 APPLICATION_ID = 0x4C617964
@@ -82,6 +95,12 @@ def stock_takes(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def own_lines(connection: sqlite3.Connection) -> None:
+    """Make the table of lines of a take-off that were set by hand."""
+    for statement in step_12.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -94,6 +113,7 @@ STEPS: tuple[Step, ...] = (
     seals,
     suppliers,
     stock_takes,
+    own_lines,
 )
 
 

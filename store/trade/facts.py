@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from store.trade.bookings import Booking
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     Count,
     Delivery,
@@ -48,6 +49,7 @@ class JobFacts:
     mornings: tuple[MorningCheck, ...] = ()
     voidings: tuple[Voiding, ...] = ()
     differences: tuple[Difference, ...] = ()
+    own_lines: tuple[OwnLine, ...] = ()
     people: tuple[Person, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
@@ -102,6 +104,7 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         mornings=tuple(one for one in facts.mornings if one.at <= now),
         voidings=tuple(one for one in facts.voidings if one.at <= now),
         differences=tuple(one for one in facts.differences if one.at <= now),
+        own_lines=tuple(one for one in facts.own_lines if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
 

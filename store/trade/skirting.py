@@ -137,27 +137,39 @@ def skirting(
     Source: butted inside and mitred outside by three trade references; half the corner's angle is plane geometry;
         300 mm and the sharpest mitre are common practice, no source.
     """
-    stick, thickness = STICK.take_whole(stick_mm), float(THICKNESS.take(thickness_mm))
-    kerf = KERF.take_whole(kerf_mm)
+    stick, kerf = STICK.take_whole(stick_mm), KERF.take_whole(kerf_mm)
     rings = (outline, *cut_outs)
+    pieces = skirting_pieces(rings=rings, doorways=doorways, stick_mm=stick, thickness_mm=thickness_mm)
+    whole = math.fsum(math.dist(*wall) for corners in rings for wall in walls_of(corners))
+    along = math.fsum(piece.along_mm for piece in pieces)
+    return Skirting(
+        pieces=pieces,
+        along_mm=along,
+        left_out_mm=max(0.0, whole - along),
+        cutting=trims(stick_mm=stick, kerf_mm=kerf, pieces_mm=[piece.cut_mm for piece in pieces]),
+    )
+
+
+def skirting_pieces(
+    *, rings: Sequence[Ring], doorways: Sequence[Doorway], stick_mm: int, thickness_mm: Number = 16
+) -> tuple[SkirtingPiece, ...]:
+    """Return the pieces of a room alone, from an outline and its cut-outs, not yet put on sticks; see ``skirting``.
+
+    Raises:
+        Refused: the room needs more than 5000 pieces, or has no wall to skirt.
+    """
+    thickness = float(THICKNESS.take(thickness_mm))
     bare = _bare_stretches(rings, doorways)
     pieces: list[SkirtingPiece] = []
     for ring, corners in enumerate(rings):
         for wall, stretches in enumerate(_stretches(corners, bare[ring], is_cut_out=ring > 0)):
             for stretch in stretches:
-                pieces += _pieces(ring, wall, stretch, stick, thickness)
+                pieces += _pieces(ring, wall, stretch, stick_mm, thickness)
                 if len(pieces) > MOST_PIECES:
                     raise Refused(f"This room needs more than {MOST_PIECES} pieces of skirting: use longer sticks.")
     if not pieces:
         raise Refused("This room has no wall to skirt: its doorways take all of it.")
-    whole = math.fsum(math.dist(*wall) for corners in rings for wall in walls_of(corners))
-    along = math.fsum(piece.along_mm for piece in pieces)
-    return Skirting(
-        pieces=tuple(pieces),
-        along_mm=along,
-        left_out_mm=max(0.0, whole - along),
-        cutting=trims(stick_mm=stick, kerf_mm=kerf, pieces_mm=[piece.cut_mm for piece in pieces]),
-    )
+    return tuple(pieces)
 
 
 def _bare_stretches(rings: Sequence[Ring], doorways: Sequence[Doorway]) -> list[list[list[_Bare]]]:

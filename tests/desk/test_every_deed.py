@@ -11,6 +11,7 @@ import pytest
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
+from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -150,6 +151,7 @@ def counted(job_ref: str, packs: int, filed: int, batch: str = "K41") -> Counted
     return CountedLine(product="OAK-190", batch=batch, job_ref=job_ref, packs=packs, boards=0, filed=filed)
 
 
+OWN_LINE = OwnLineDraft(thing=Thing.SKIRTING, at=EARLIER, size=3000, why="The merchant sells 3 m")
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
 
@@ -179,6 +181,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     ),
     "PlanCounter.file": ("FRESH", plan),
     "PlanCounter.file_for": ("FRESH", plan_with_room),
+    "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),

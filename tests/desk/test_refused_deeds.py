@@ -248,7 +248,7 @@ def test_a_move_is_not_taken_back_from_under_what_was_opened(records: Path) -> N
 
 def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) -> None:
     lists = ("orders", "moves", "openings", "smoothings", "layings", "counts", "snags", "notes", "plans", "readings")
-    lists += ("mornings", "voidings")
+    lists += ("mornings", "voidings", "own_lines")
     with desk_at(records) as desk:
         for name in ("PackCounter.carry", "ClosingCounter.add_snag", "ClosingCounter.add_note", "PlanCounter.file"):
             DEEDS[name][1](desk)
@@ -257,6 +257,7 @@ def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) ->
             "ReadingCounter.smoothed",
             "ReadingCounter.void",
             "LayingCounter.look_round",
+            "BuyingCounter.set_line",
             "ClosingCounter.count",
             "ClosingCounter.sign",
         ):

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from store.papers.folder import Folder, JobFolder
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
+from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -263,7 +264,29 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
             few(st.builds(VoidingDraft, room=room, at=instants, cause=st.sampled_from(VoidedBy), note=texts))
         ),
         stock_takes=draw(few(differences(product, of_job=True))),
+        own_lines=draw(few(own_lines(board, glue))),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
+    )
+
+
+def own_lines(board: str, glue: str) -> st.SearchStrategy[OwnLineDraft]:
+    """Lines of the take-off set by hand: boards left out, tubs counted, glue by its notch, sticks of another length."""
+    shared = {"at": instants, "why": texts}
+    amounts = st.integers(0, 100_000)
+    return st.one_of(
+        st.builds(OwnLineDraft, thing=st.just(Thing.BOARDS), product=st.just(board), wanted=st.just(False), **shared),
+        st.builds(OwnLineDraft, thing=st.just(Thing.GLUE), product=st.just(glue), units=amounts, **shared),
+        st.builds(OwnLineDraft, thing=st.just(Thing.GLUE), product=st.just(glue), notch=st.just("B11"), **shared),
+        st.builds(OwnLineDraft, thing=st.just(Thing.SKIRTING), size=st.integers(1000, 20_000).map(float), **shared),
+        st.builds(
+            OwnLineDraft,
+            thing=st.just(Thing.FILM),
+            size=st.floats(1, 1_000),
+            width_mm=st.integers(100, 20_000),
+            **shared,
+        ),
+        st.builds(OwnLineDraft, thing=st.just(Thing.COMPOUND), rate=st.floats(0.01, 100), **shared),
+        st.builds(OwnLineDraft, thing=st.just(Thing.PRIMER), units=st.none() | amounts, **shared),
     )
 
 

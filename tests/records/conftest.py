@@ -9,6 +9,7 @@ import pytest
 
 from store.records.cabinet import Cabinet
 from store.records.opening import open_cabinet
+from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -133,6 +134,9 @@ class Shop:
             ).id,
             "stock-take": self.cabinet.stock.book(
                 job.id, DifferenceDraft(**pack, boards=0, way=Way.FOUND, why="Behind the skirting")
+            ).id,
+            "own line": events.add_own_line(
+                job.id, OwnLineDraft(thing=Thing.GLUE, product="MS-15", at=NOW, units=3, why="One tub stands open")
             ).id,
         }
 

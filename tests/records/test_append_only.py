@@ -19,6 +19,7 @@ NEVER_CHANGED = (
     "morning_check",
     "voiding",
     "difference",
+    "own_line",
     "taken_back",
     "seal",
     "history",

@@ -22,13 +22,19 @@ KINDS = (
     "morning list",
     "voiding",
     "stock-take",
+    "own line",
 )
 
 
 def numbers_shown(facts: JobFacts, kind: str) -> set[int]:
     if kind == "handover":
         return {facts.handover.id} if facts.handover else set()
-    plural = {"delivery": "deliveries", "morning list": "mornings", "stock-take": "differences"}.get(kind, f"{kind}s")
+    plural = {
+        "delivery": "deliveries",
+        "morning list": "mornings",
+        "stock-take": "differences",
+        "own line": "own_lines",
+    }.get(kind, f"{kind}s")
     return {one.id for one in getattr(facts, plural)}
 
 
@@ -47,6 +53,7 @@ def test_what_is_taken_back_disappears_from_facts_and_nothing_else_does(shop, ki
 @pytest.mark.parametrize("kind", KINDS)
 def test_what_is_taken_back_stays_on_file(shop, kind: str) -> None:
     tables = {"order": "purchase", "plan": "lay_plan", "morning list": "morning_check", "stock-take": "difference"}
+    tables |= {"own line": "own_line"}
     tables |= dict.fromkeys(("move", "opening", "count"), "movement")
     table = tables.get(kind, kind)
     with shop.cabinet.deed():

@@ -62,6 +62,16 @@ SUMS: list[tuple[str, dict[str, object]]] = [
     # 1200 + 1197 + one cut of 3 is a stick of 2400 exactly.
     ("trims --stick 2400 --kerf 3 --pieces 1200,1197", {"sticks": 1, "cuts": [[1200, 1197]], "left_mm": [0]}),
     ("trims --stick 2400 --kerf 3 --pieces 1200,1198", {"sticks": 2}),
+    # Three strips of 30 m from rolls of 25 m, lapped by 200 mm wherever a roll ends: 90.6 m.
+    (
+        "film --along 30000 --across 4000 --roll-width 2000 --roll-length 25",
+        {"strips": 3, "strip_mm": 30000, "rolls": 4, "joined": True},
+    ),
+    # 20 m² × 150 g; a full canister of 10 kg is not followed by an empty one.
+    ("primer --area 20", {"kg": pytest.approx(3), "canisters": 1}),
+    ("primer --area 50 --rate 200", {"kg": pytest.approx(10), "canisters": 1}),
+    # 50 mm from the ends, no more than 400 mm apart.
+    ("screws --pieces 100,300,2400", {"screws": 10, "each": [1, 2, 7]}),
     # Integral geometry, counted with random offsets: 412 blocks at 10.98 %, 206 of each hand.
     (
         "herringbone --area 20 --perimeter 18 --length 600 --width 90",
@@ -111,6 +121,9 @@ KEYS = {
     "herringbone": "blocks left_hand right_hand loss_percent",
     "chevron": "blocks left_hand right_hand loss_percent",
     "diagonal": "extra_loss_percent",
+    "film": "strips strip_mm rolls joined",
+    "primer": "kg canisters",
+    "screws": "screws each",
     "stairs": "risers rise_mm going_mm treads twice_rise_and_going_mm pitch_deg ok code_source checks tread_depth_mm "
     "piece_mm tread_m2 riser_m2 nosings nosing_m boards",
 }
@@ -160,6 +173,9 @@ def test_european_woods_go_by_plain_names_and_american_ones_by_whole_names() -> 
         "emc --temp inf --rh 50",
         "tests --method carbide --area 0",
         "trims --stick 1000 --kerf 3 --pieces 1200",
+        "film --along 5000 --across 4000 --roll-width 200 --roll-length 25",
+        "primer --area 0",
+        "screws --pieces 0",
         "drying --screed cement --thickness 60 --laid 9999-12-31",
         "lay --room /nowhere --length 1900 --width 190 --per-pack 6",
         "glue --area 10 --rate 1000 --tub 15 --open-time 40",

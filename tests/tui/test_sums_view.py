@@ -52,6 +52,12 @@ ASKED = {
     "chevron": (("4000", "5000", "600", "90"), "430 blocks: 215 left-hand and 215 right-hand."),
     # 18 m × 190 mm ÷ (2·√2·20 m²) = 6.05 % (plane geometry).
     "diagonal": (("20", "18", "190"), "At 45° up to 6 % of the floor"),
+    # (4000 + 200 − 200) ÷ (2000 − 200) = 2.2: three strips of 5000 + 200; four of them would go on a roll of 25 m.
+    "film": (("5000", "4000", "2000", "25", None, "100"), "3 strips of 5.2 m: 1 roll."),
+    # 40 m² × 300 g × 2 = 24 kg.
+    "primer": (("40", "300", "2"), "24 kg, that is 3 canisters."),
+    # 1 + 2 + 3 + 6 (worked values of the trade, 50 mm from the ends, 400 mm apart).
+    "screws": (("100, 300, 900, 2000",), "12 screws; by piece: 1, 2, 3, 6."),
     # 2600 ÷ 13 = 200; 2 × 200 + 225 (Approved Document K, 2013, Table 1.1, private stair).
     "stairs": (("2600", "225", "860", None, "13"), "so 2R + G is 625 mm"),
 }

@@ -18,6 +18,7 @@ from store.desk.desk import Desk, open_desk
 from store.errors import Refused, StoreDamaged, StoreError
 from store.papers.on_disk import read_stream, write_whole
 from tui.command.answers import day_answer, whole_job_answer
+from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
 from tui.command.plain import check_text, day_text, job_text
 from tui.words.wording import clean, counted
@@ -116,10 +117,11 @@ def job(asked: argparse.Namespace) -> int:
     """Print one job whole."""
     with desk_for(asked) as desk:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
+        times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
         if asked.json:
-            _print_json(whole_job_answer(card, desk.times.of(card.facts), firm, now))
+            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm))
         else:
-            sys.stdout.write(job_text(card, desk.times.of(card.facts), firm, now))
+            sys.stdout.write(job_text(card, times, buying, firm, now))
     return 0
 
 

@@ -1,4 +1,4 @@
-"""The sums for what is fitted beside the floor: the parts of a flight of stairs, and a room's skirting."""
+"""The sums for what goes under and beside a floor: film, primer, stairs, a room's skirting, and its screws."""
 
 import argparse
 import dataclasses
@@ -7,9 +7,12 @@ from pathlib import Path
 
 from store.papers.on_disk import read_whole
 from store.papers.room_in import read_room
+from store.trade.film import film
+from store.trade.primer import USUAL_CANISTER_KG, USUAL_G_PER_M2, primer
+from store.trade.screws import screws
 from store.trade.skirting import Skirting, skirting
 from store.trade.stairs import STAIR_CODES, Stairs, stair_board, stairs
-from tui.command.sums_on_offer import Sum, option, word
+from tui.command.sums_on_offer import Option, Sum, option, pieces, word
 from tui.words.parts import skirting_lines, stairs_lines
 
 
@@ -62,6 +65,50 @@ def _skirting_keys(answer: object) -> dict[str, object]:
 
 
 PARTS: dict[str, Sum] = {
+    "film": Sum(
+        about="Film or underlay from the roll: strips and whole rolls, with overlap and turn-up.",
+        options=(
+            option("along", "mm, the floor along the strips"),
+            option("across", "mm, the floor across the strips"),
+            option("roll-width", "mm"),
+            option("roll-length", "m"),
+            option("overlap", "mm from strip to strip; 0 where edges are butted", Decimal(200)),
+            option("turn-up", "mm at each wall", Decimal(0)),
+        ),
+        work_out=lambda a: film(
+            along_mm=a.along,
+            across_mm=a.across,
+            roll_width_mm=a.roll_width,
+            roll_length_m=a.roll_length,
+            overlap_mm=a.overlap,
+            turn_up_mm=a.turn_up,
+        ),
+        rule=film,
+        keys_told="strips, strip_mm, rolls, joined",
+    ),
+    "primer": Sum(
+        about="Primer for a base, in whole canisters.",
+        options=(
+            option("area", "m²"),
+            option("rate", "g for each m² and coat, from the primer's sheet", Decimal(USUAL_G_PER_M2)),
+            option("coats", "how many", Decimal(1)),
+            option("canister", "kg in a canister", Decimal(USUAL_CANISTER_KG)),
+        ),
+        work_out=lambda a: primer(area_m2=a.area, rate_g_per_m2=a.rate, coats=a.coats, canister_kg=a.canister),
+        rule=primer,
+        keys_told="kg, canisters",
+    ),
+    "screws": Sum(
+        about="Screws for pieces of skirting or profile.",
+        options=(
+            Option(name="pieces", about="mm, with commas between: 3200,1150,900", read=pieces),
+            option("spacing", "mm, the most from screw to screw", Decimal(400)),
+            option("end", "mm from a piece's end to its first screw", Decimal(50)),
+        ),
+        work_out=lambda a: screws(pieces_mm=a.pieces, spacing_mm=a.spacing, end_mm=a.end),
+        rule=screws,
+        keys_told="screws, each",
+    ),
     "stairs": Sum(
         about="A straight flight of stairs: its steps against a building code, and its treads, risers and nosings.",
         options=(

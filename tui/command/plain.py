@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from store.desk.cards import Finding, JobCard, Slot
+from store.trade.buying.nouns import Buying
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.planning.job_network import JobTimes
-from store.trade.verdict import HoldState, PackTally
+from store.trade.verdict import HoldState, PackTally, Stage
 from tui.typed.wall_clock import WallClock
+from tui.words.buying import buying_lines
 from tui.words.deeds import say_deed
 from tui.words.diary import say_days, say_who_comes
 from tui.words.holds import say_hold
@@ -67,7 +69,7 @@ def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
     return say_day(promised, now.astimezone(firm.zone).date()) if promised else ""
 
 
-def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -> str:
+def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, now: datetime) -> str:
     """Return one job whole."""
     job = card.facts.job
     lines = [
@@ -96,6 +98,8 @@ def job_text(card: JobCard, times: JobTimes | None, firm: Firm, now: datetime) -
     if times is not None:
         lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
+    if card.standing.stage is not Stage.CLOSED:
+        lines += _section("To buy for the whole job", buying_lines(buying, card.facts))
     if card.standing.verdict is None and card.facts.rooms:
         lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]

@@ -7,6 +7,7 @@ from store.trade.events import Snag
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
+from tui.errands.buying_errands import BuyingErrands
 from tui.errands.closing_errands import ClosingErrands
 from tui.errands.firm_errands import FirmErrands
 from tui.errands.job_errands import JobErrands
@@ -35,6 +36,7 @@ class Errands:
         self._laying = LayingErrands(view)
         self._closing = ClosingErrands(view)
         self._take_off = TakeOffErrands(view)
+        self._buying = BuyingErrands(view)
         self._firm = FirmErrands(view)
         self._is_busy = False
         self._deeds: dict[DeedKind, Callable[[str, NextDeed], Awaitable[bool]]] = {
@@ -105,6 +107,10 @@ class Errands:
     async def count_floor(self, ref: str, room: str) -> bool:
         """Show what a floor takes that is counted and not drawn."""
         return await self._one(lambda: self._take_off.show(ref, room), False)
+
+    async def show_what_to_buy(self, ref: str) -> bool:
+        """Show what a job needs bought, to be set by hand, left out or written out."""
+        return await self._one(lambda: self._buying.show(ref), False)
 
     async def order(self, ref: str) -> bool:
         """Put an order on file."""

@@ -6,6 +6,9 @@ KEYS: list[BindingType] = [
     Binding("d", "do_next", "Do next", tooltip="Do the first thing that is to be done on this job", id="folder.next"),
     Binding("a", "add_room", "Add room", tooltip="Measure a room and put it on file", id="folder.room"),
     Binding("o", "order", "Order", tooltip="Put an order to the supplier on file", id="folder.order"),
+    Binding(
+        "n", "to_buy", "To buy", tooltip="What the job needs bought, line by line; set or leave out", id="folder.buy"
+    ),
     Binding("i", "take_in", "Take in", tooltip="Take in a delivery: batches, packs, damage", id="folder.take_in"),
     Binding("c", "carry", "Carry", tooltip="Carry packs: unit, free stock, rooms", id="folder.carry"),
     Binding("p", "plan", "Plan", tooltip="Plan the lay: every board of a room, the packs to order", id="folder.plan"),

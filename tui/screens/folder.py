@@ -188,6 +188,10 @@ class FolderScreen(View):
         """Put an order on file."""
         self._run(self._errands.order(self.ref), Section.ORDERS)
 
+    def action_to_buy(self) -> None:
+        """Show what the job needs bought."""
+        self._run(self._errands.show_what_to_buy(self.ref))
+
     def action_take_in(self) -> None:
         """Take in a delivery."""
         self._run(self._errands.take_in(self.ref), Section.ORDERS)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from store.desk.closing_counter import TakenBack
+from store.trade.buying.nouns import OwnLine
 from store.trade.events import (
     Count,
     Delivery,
@@ -28,6 +29,7 @@ from store.trade.readings import Reading, ReadingDraft
 from store.trade.stock_take import Difference, DifferenceDraft
 from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
+from tui.words.buying import say_own_line
 from tui.words.vocabulary import DESTINATIONS, READING_KINDS, WAYS, say_place, say_target, the_room
 from tui.words.wording import clean, counted, say_area, say_measure, say_packs
 
@@ -116,14 +118,8 @@ def say_difference(one: DifferenceDraft, products: Mapping[str, Product]) -> str
 def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
     """Return a line on file in half a sentence that names it: “the order of Tue 10 Nov: 12 packs of OAK-190”."""
     match fact:
-        case Order():
-            words = f"the order of {clock.say_day(fact.on)}: {say_order(fact, facts)}"
-        case Delivery():
-            words = f"the delivery of {clock.say(fact.at)}: {say_delivery(fact, facts)}, {say_target(fact.into)}"
-        case Move():
-            words = f"the carrying of {clock.say(fact.at)}: {say_move(fact, facts)}"
-        case Opening():
-            words = f"the opening of {clock.say(fact.at)}: {say_opening(fact, facts)}"
+        case Order() | Delivery() | Move() | Opening() | Difference():
+            words = _say_of_packs(fact, facts, clock)
         case Reading():
             words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
         case Smoothing():
@@ -132,13 +128,27 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
             words = f"the morning list of {the_room(fact.room)}, {clock.say(fact.at)}"
         case Voiding():
             words = f"what made readings void in {the_room(fact.room)}, {clock.say(fact.at)}"
+        case OwnLine():
+            words = f"what was set by hand, {say_own_line(fact)}"
         case Laying():
             words = f"the laying: {say_laying(fact, clock)}"
-        case Difference():
-            words = f"the stock-take of {clock.say(fact.at)}: {say_difference(fact, facts.products)}"
         case Count() | Handover() | Snag() | Note():
             words = _say_closing(fact, facts, clock)
     return words
+
+
+def _say_of_packs(fact: Order | Delivery | Move | Opening | Difference, facts: JobFacts, clock: WallClock) -> str:
+    match fact:
+        case Order():
+            return f"the order of {clock.say_day(fact.on)}: {say_order(fact, facts)}"
+        case Delivery():
+            return f"the delivery of {clock.say(fact.at)}: {say_delivery(fact, facts)}, {say_target(fact.into)}"
+        case Move():
+            return f"the carrying of {clock.say(fact.at)}: {say_move(fact, facts)}"
+        case Opening():
+            return f"the opening of {clock.say(fact.at)}: {say_opening(fact, facts)}"
+        case Difference():
+            return f"the stock-take of {clock.say(fact.at)}: {say_difference(fact, facts.products)}"
 
 
 def _say_closing(fact: Count | Handover | Snag | Note, facts: JobFacts, clock: WallClock) -> str:

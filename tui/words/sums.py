@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import date
 
 from store.trade.climate import DewPoint
+from store.trade.film import Film
 from store.trade.flatness import Flatness, Smoothing
 from store.trade.gaps import WallGap
 from store.trade.glue import Glue
@@ -13,7 +14,9 @@ from store.trade.layout.as_they_come import AsTheyCome
 from store.trade.layout.blocks import BlockCount
 from store.trade.layout.rows import Rows
 from store.trade.moisture import EquilibriumMoisture, MoistureGap, Movement
+from store.trade.primer import Primer
 from store.trade.screed import Drying, FirstHeating, MoistureTests
+from store.trade.screws import Screws
 from store.trade.skirting import Skirting
 from store.trade.stairs import Stairs
 from store.trade.trims import Trims
@@ -65,6 +68,17 @@ def _lines(answer: object, today: date) -> Iterator[str]:  # noqa: C901, PLR0912
             yield from notch_lines(answer)
             if answer.rows_at_once is not None:
                 yield f"Spread {counted(answer.rows_at_once, 'row')} at once, no more."
+        case Film():
+            strips = f"{counted(answer.strips, 'strip')} of {figure(answer.strip_mm / 1000)} m"
+            yield f"{strips}: {counted(answer.rolls, 'roll')}."
+            if answer.joined:
+                yield "A strip is longer than a roll: tape the rolls' ends over one another too."
+        case Primer():
+            yield f"{figure(answer.kg, 1)} kg, that is {counted(answer.canisters, 'canister')}."
+            yield "Caution: read the sheet first: what it may lie on, gloves, glasses, fresh air."
+        case Screws():
+            yield f"{counted(answer.screws, 'screw')}; by piece: {', '.join(str(count) for count in answer.each)}."
+            yield "Caution: look for pipes and cables behind the wall before the first hole."
         case MoistureTests():
             yield f"{counted(answer.tests, 'test')}."
             if answer.depth_mm is not None:

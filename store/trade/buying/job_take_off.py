@@ -1,0 +1,98 @@
+"""The take-off of a whole job: from what is on file, one line for each thing to buy."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import partial
+
+from store.errors import Refused
+from store.trade.buying.beside import pieces_of, profiles_line, screws_line, set_line, skirting_line, wedges_line
+from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap, OwnLine, Thing
+from store.trade.buying.sizes import taken
+from store.trade.buying.under import compound_line, film_line, gaps_under, glue_line, primer_line, refused
+from store.trade.facts import JobFacts
+from store.trade.firm import FirmDraft
+from store.trade.jobs import Method
+from store.trade.needs import wanted
+
+BOARD_KG_PER_M3 = 650
+"""A maker's sheet gives 26.3 kg for a pack of 2.888 m², 14 mm thick: 650 kg/m³; other builds differ."""
+HEAVY_KG = 16
+"""From here on a unit is called heavy: the lower of the two weights, 25 and 16 kg, that HSE's lifting filter (INDG143)
+has for a load held close at knuckle height. The leaflet is HSE's; its two figures are from memory."""
+
+_Make = Callable[[], BuyingLine | None]
+
+
+def job_take_off(facts: JobFacts, firm: FirmDraft) -> Buying:
+    """Return what a job needs bought, whatever of it is ordered already.
+
+    Boards come in the packs that the rooms need (``needs.wanted``), glue by the area laid at the rate of its sheet,
+    the rest as each function of this package says. A line set by hand holds from its latest entry on. What cannot be
+    worked out is told in ``gaps``, and hides no other line.
+    """
+    lines: list[BuyingLine] = []
+    gaps = list(gaps_under(facts, firm))
+    for thing, make in _makers(facts, firm):
+        try:
+            line = make()
+        except Refused as no:
+            gaps.append(refused(thing, no))
+        else:
+            if line is not None:
+                lines.append(_with_weight(line))
+    lines += _no_longer(facts, lines, gaps)
+    order = list(Thing)
+    return Buying(lines=tuple(sorted(lines, key=lambda one: order.index(one.thing))), gaps=tuple(gaps))
+
+
+def own_line_of(facts: JobFacts, thing: Thing, product: str = "") -> OwnLine | None:
+    """Return what was last set by hand for a line; None if nothing was."""
+    found = [one for one in facts.own_lines if one.thing is thing and one.product == product]
+    return max(found, key=lambda one: (one.at, one.id), default=None)
+
+
+def _makers(facts: JobFacts, firm: FirmDraft) -> Iterator[tuple[Thing, _Make]]:
+    own = partial(own_line_of, facts)
+    for code in facts.board_codes:
+        yield Thing.BOARDS, partial(_boards, facts, code)
+    for code in dict.fromkeys(room.glue for room in facts.rooms if room.method is Method.GLUED and room.glue):
+        yield Thing.GLUE, partial(glue_line, facts, code, own(Thing.GLUE, code))
+    yield Thing.PRIMER, lambda: primer_line(facts, own(Thing.PRIMER))
+    yield Thing.COMPOUND, lambda: compound_line(facts, firm, own(Thing.COMPOUND))
+    yield Thing.FILM, lambda: film_line(facts, Thing.FILM, own(Thing.FILM))
+    yield Thing.UNDERLAY, lambda: film_line(facts, Thing.UNDERLAY, own(Thing.UNDERLAY))
+    stick = taken(Thing.SKIRTING, own(Thing.SKIRTING)).size or 0
+    yield Thing.SKIRTING, lambda: skirting_line(pieces_of(facts, int(stick)), stick, own(Thing.SKIRTING))
+    yield Thing.SCREWS, lambda: screws_line(pieces_of(facts, int(stick)), own(Thing.SCREWS))
+    yield Thing.PROFILES, lambda: profiles_line(facts, own(Thing.PROFILES))
+    yield Thing.WEDGES, lambda: wedges_line(facts, own(Thing.WEDGES))
+    yield Thing.FELT_PADS, lambda: set_line(facts, Thing.FELT_PADS, own(Thing.FELT_PADS))
+    yield Thing.CARE_SET, lambda: set_line(facts, Thing.CARE_SET, own(Thing.CARE_SET))
+
+
+def _boards(facts: JobFacts, code: str) -> BuyingLine:
+    board, need = facts.board(code), wanted(facts, code)
+    return BuyingLine(
+        thing=Thing.BOARDS,
+        product=code,
+        size=board.pack_mm2,
+        units=need.packs,
+        how=ByNeed(need=need, pack_mm2=board.pack_mm2),
+        unit_kg=board.pack_mm2 * board.thickness_mm / 1e9 * BOARD_KG_PER_M3,
+        own=own_line_of(facts, Thing.BOARDS, code),
+    )
+
+
+def _with_weight(line: BuyingLine) -> BuyingLine:
+    if line.unit_kg is None or line.unit_kg < HEAVY_KG:
+        return line
+    return replace(line, cautions=(Caution.HEAVY, *line.cautions))
+
+
+def _no_longer(facts: JobFacts, lines: list[BuyingLine], gaps: list[Gap]) -> Iterator[BuyingLine]:
+    """Yield the lines set by hand that nothing on file asks for now, so that they are seen and can be taken back."""
+    shown = {(one.thing, one.product) for one in lines}
+    for thing, product in dict.fromkeys((one.thing, one.product) for one in facts.own_lines):
+        if (thing, product) not in shown:
+            own = own_line_of(facts, thing, product)
+            yield BuyingLine(thing=thing, product=product, how=None, own=own)

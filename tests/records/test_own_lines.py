@@ -1,0 +1,49 @@
+"""Lines of a take-off set by hand come back as they were filed, and an old file has room for them."""
+
+from datetime import UTC
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from store.errors import Refused
+from store.trade.buying.nouns import OwnLineDraft, Thing
+
+ONE_FILE = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=30, deadline=None)
+moments = st.datetimes(timezones=st.just(UTC))
+words = st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\0"), max_size=40)
+own_lines = st.builds(
+    OwnLineDraft,
+    thing=st.sampled_from([one for one in Thing if not one.is_product]),
+    at=moments,
+    why=words,
+    wanted=st.booleans(),
+    units=st.none() | st.integers(0, 100_000),
+    size=st.none() | st.floats(0, 1_000_000),
+    width_mm=st.none() | st.integers(1, 100_000),
+    rate=st.none() | st.floats(0, 1_000_000),
+    notch=words,
+) | st.builds(OwnLineDraft, thing=st.just(Thing.BOARDS), product=st.just("OAK-190"), at=moments, why=words)
+
+
+@given(own_lines)
+@ONE_FILE
+def test_a_line_set_by_hand_comes_back_as_it_was_filed(shop, draft) -> None:
+    with shop.cabinet.deed():
+        line = shop.cabinet.events.add_own_line(shop.job.id, draft)
+    assert shop.cabinet.facts.of_ref(shop.job.ref).own_lines[-1] == line
+
+
+def test_a_line_for_a_product_that_the_job_no_longer_takes_still_names_it(shop) -> None:
+    draft = OwnLineDraft(thing=Thing.GLUE, product="MS-15", at=shop.now, why="One tub stands open", units=1)
+    with shop.cabinet.deed():
+        job, _ = shop.another_job("L-0009")
+        shop.cabinet.events.add_own_line(job.id, draft)
+    facts = shop.cabinet.facts.of_ref("L-0009")
+    assert facts.own_lines[0].product in facts.products
+
+
+def test_a_line_for_a_product_nobody_knows_is_refused(shop) -> None:
+    draft = OwnLineDraft(thing=Thing.GLUE, product="NONE", at=shop.now, why="", units=1)
+    with pytest.raises(Refused), shop.cabinet.deed():
+        shop.cabinet.events.add_own_line(shop.job.id, draft)

@@ -1,0 +1,47 @@
+"""What a job needs bought, in JSON; every key is stable once released."""
+
+from store.trade.buying.nouns import Buying, BuyingLine, Thing
+from store.trade.firm import Firm
+from tui.command.answers import Json, instant
+from tui.words.buying import HOLDS, UNITS, cautions_of, say_gap
+from tui.words.buying_how import say_how
+
+
+def buying_answer(buying: Buying, firm: Firm) -> Json:
+    """Return the keys ``to_buy`` and ``not_worked_out`` of the answer of ``layday job``."""
+    return {
+        "to_buy": [_line(line, firm) for line in buying.lines],
+        "not_worked_out": [
+            {"thing": gap.thing.value, "room": gap.room, "why": gap.missing.value, "say": say_gap(gap)}
+            for gap in buying.gaps
+        ],
+    }
+
+
+def _line(line: BuyingLine, firm: Firm) -> Json:
+    own = line.own
+    return {
+        "thing": line.thing.value,
+        "product": line.product,
+        "to_buy": line.to_buy,
+        "unit": UNITS[line.thing],
+        "unit_holds": line.size / 1_000_000 if line.thing is Thing.BOARDS else line.size,
+        "holds_unit": (HOLDS[line.thing] or "").strip() or "pieces",
+        "worked_out": line.units,
+        "left_out": line.is_left_out,
+        "common_practice": line.usual,
+        "say": say_how(line),
+        "cautions": list(cautions_of(line)),
+        "by_hand": None
+        if own is None
+        else {
+            "at": instant(own.at, firm),
+            "wanted": own.wanted,
+            "units": own.units,
+            "size": own.size,
+            "width_mm": own.width_mm,
+            "rate": own.rate,
+            "notch": own.notch,
+            "why": own.why,
+        },
+    }

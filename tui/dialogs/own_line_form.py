@@ -1,0 +1,107 @@
+"""The form in which a line of a job's take-off is set by hand, or left out, and why."""
+
+from collections.abc import Iterable
+
+from textual.widget import Widget
+
+from store.trade.buying.nouns import BuyingLine, OwnLineDraft, Thing
+from store.trade.buying.sizes import RATES, SIZES, USUAL, WIDTHS
+from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.slip import Slip
+from tui.typed.figures import read_mm, read_number, read_text, read_whole
+from tui.typed.wall_clock import WallClock
+from tui.widgets.choices import TickField
+from tui.widgets.fields import TextField
+from tui.widgets.safe import Line
+from tui.words.buying import THINGS, UNITS, cautions_of, say_own, say_units
+from tui.words.buying_how import say_how
+from tui.words.wording import clean, figure, typed_number
+
+_RATE_UNITS = {Thing.COMPOUND: "kg for each m² and mm"}
+_SIZE_WORDS = {
+    Thing.PRIMER: "kg in a canister",
+    Thing.COMPOUND: "kg in a bag",
+    Thing.FILM: "m on a roll",
+    Thing.UNDERLAY: "m on a roll",
+    Thing.SKIRTING: "mm, a stick as sold",
+    Thing.SCREWS: "in a box",
+    Thing.PROFILES: "mm, a profile as sold",
+    Thing.WEDGES: "in a bag",
+}
+
+
+class OwnLineForm(Dialog[OwnLineDraft]):
+    """Asks what holds for one line instead of what was worked out; answers an ``OwnLineDraft``."""
+
+    def __init__(self, line: BuyingLine, *, clock: WallClock, check: Check[OwnLineDraft]) -> None:
+        about = f" {clean(line.product)}" if line.product else ""
+        super().__init__(f"Set by hand: {THINGS[line.thing]}{about}", check)
+        self._line, self._clock = line, clock
+        own, thing = line.own, line.thing
+        usual = USUAL[thing]
+        self._wanted = TickField("wanted", "Buy it", own is None or own.wanted, hint="No leaves the line out.")
+        self._units = _given("units", f"{UNITS[thing].capitalize()}s", own.units if own else None, self._units_hint())
+        if thing is Thing.SCREWS:
+            self._units.label = "Boxes"
+        self._one_holds = _given("size", "One holds", own.size if own else None, self._size_hint(usual.size))
+        self._roll_width = _given(
+            "width_mm", "Roll's width", own.width_mm if own else None, f"mm; empty: {usual.width_mm or 0:,}, usual."
+        )
+        self._rate = _given("rate", "Rate", own.rate if own else None, self._rate_hint(usual.rate))
+        notch = own.notch if own else ""
+        self._notch = TextField("notch", "Notch", notch, hint="Like B11, where no rate is known; its usual g/m².")
+        self._why = TextField("why", "Why", own.why if own else "", hint="Like The merchant sells 3 m sticks.")
+
+    def _units_hint(self) -> str:
+        return f"How many to buy; empty: as worked out, {say_units(self._line.thing, self._line.units)}."
+
+    def _size_hint(self, usual: float | None) -> str:
+        words = _SIZE_WORDS.get(self._line.thing, "")
+        return f"{words}; empty: {figure(usual)}, usual." if usual is not None else words
+
+    def _rate_hint(self, usual: float | None) -> str:
+        unit = _RATE_UNITS.get(self._line.thing, "g/m²")
+        return f"{unit}; empty: {f'{figure(usual)}, usual' if usual is not None else 'by the sheet of the tub'}."
+
+    def questions(self) -> Iterable[Widget]:
+        yield Line(f"Worked out: {say_how(self._line)}.", classes="muted")
+        if self._line.own is not None:
+            yield Line(f"Set by hand: {say_own(self._line)}.", classes="muted")
+        yield self._wanted
+        yield self._units
+        thing = self._line.thing
+        if SIZES[thing] is not None:
+            yield self._one_holds
+        if WIDTHS[thing] is not None:
+            yield self._roll_width
+        if RATES[thing] is not None:
+            yield self._rate
+        if thing is Thing.GLUE:
+            yield self._notch
+        yield self._why
+        for caution in cautions_of(self._line):
+            yield Line(caution, classes="caution")
+
+    def fill_in(self, slip: Slip) -> OwnLineDraft:
+        return OwnLineDraft(
+            thing=self._line.thing,
+            product=self._line.product,
+            at=self._clock.now,
+            why=slip.read(self._why, read_text, ""),
+            wanted=self._wanted.yes,
+            units=slip.read_if_given(self._units, read_whole),
+            size=self._read_size(slip),
+            width_mm=slip.read_if_given(self._roll_width, read_mm),
+            rate=slip.read_if_given(self._rate, read_number),
+            notch=slip.read_if_given(self._notch, read_text) or "",
+        )
+
+    def _read_size(self, slip: Slip) -> float | None:
+        if self._line.thing in {Thing.SKIRTING, Thing.PROFILES}:
+            length = slip.read_if_given(self._one_holds, read_mm)
+            return None if length is None else float(length)
+        return slip.read_if_given(self._one_holds, read_number)
+
+
+def _given(key: str, label: str, value: float | None, hint: str) -> TextField:
+    return TextField(key, label, "" if value is None else typed_number(value), hint=hint)

@@ -1,0 +1,167 @@
+"""Says what a job needs bought: each line, how it was worked out, what was set by hand, and the cautions beside it."""
+
+from collections.abc import Iterator
+
+from store.trade.buying.nouns import (
+    Buying,
+    BuyingLine,
+    ByStrips,
+    Caution,
+    Gap,
+    Missing,
+    OwnLineDraft,
+    Thing,
+)
+from store.trade.facts import JobFacts
+from tui.words.buying_how import say_how
+from tui.words.wording import clean, counted, figure, say_area
+
+THINGS = {
+    Thing.BOARDS: "Boards",
+    Thing.GLUE: "Glue",
+    Thing.PRIMER: "Primer",
+    Thing.COMPOUND: "Smoothing compound",
+    Thing.FILM: "Vapour film",
+    Thing.UNDERLAY: "Underlay",
+    Thing.SKIRTING: "Skirting",
+    Thing.SCREWS: "Screws for skirting",
+    Thing.PROFILES: "Doorway profiles",
+    Thing.WEDGES: "Wedges",
+    Thing.FELT_PADS: "Felt pads",
+    Thing.CARE_SET: "Care set",
+}
+UNITS = {
+    Thing.BOARDS: "pack",
+    Thing.GLUE: "tub",
+    Thing.PRIMER: "canister",
+    Thing.COMPOUND: "bag",
+    Thing.FILM: "roll",
+    Thing.UNDERLAY: "roll",
+    Thing.SKIRTING: "stick",
+    Thing.SCREWS: "box",
+    Thing.PROFILES: "profile",
+    Thing.WEDGES: "bag",
+    Thing.FELT_PADS: "set",
+    Thing.CARE_SET: "set",
+}
+CAUTIONS = {
+    Caution.HEAVY: "heavy, about {kg} kg each: two carry, or a trolley (HSE's lifting filter, INDG143: 25 kg for men, "
+    "16 for women, held close at knuckle height; less anywhere else)",
+    Caution.DUST: "its dust harms lungs: extract it and wear a mask (its own sheet; for hardwood and silica EU "
+    "Dir. 2004/37/EC)",
+    Caution.HIDDEN: "look for pipes and cables in wall and floor before the first hole (common practice)",
+    Caution.PRIMER_SHEET: "the sheets of primer and glue say whether and what: gloves, glasses, fresh air",
+    Caution.TRAINING: "with diisocyanates: only for people trained for them (EU REACH, entry 74)",
+}
+HOLDS: dict[Thing, str | None] = {
+    Thing.BOARDS: " m²",
+    Thing.GLUE: " kg",
+    Thing.PRIMER: " kg",
+    Thing.COMPOUND: " kg",
+    Thing.FILM: " m",
+    Thing.UNDERLAY: " m",
+    Thing.SKIRTING: " mm",
+    Thing.SCREWS: "",
+    Thing.PROFILES: " mm",
+    Thing.WEDGES: "",
+    Thing.FELT_PADS: None,
+    Thing.CARE_SET: None,
+}
+_GAPS = {
+    Missing.NO_GLUE: "{room} is to be glued and names no glue yet",
+    Missing.NO_GRID: "{room} is not flat, and no level grid says how much compound it takes; read one (r)",
+    Missing.UNREAD_POINTS: "{room} has points in its level grid that nobody could read; it may take more compound",
+    Missing.NO_SUM: "{what} could not be worked out: {say}",
+}
+_USUAL = "common practice"
+
+
+def say_name(line: BuyingLine, facts: JobFacts) -> str:
+    """Return what a line is about: “Glue MS-15 Elastic glue”."""
+    product = facts.products.get(line.product)
+    return f"{THINGS[line.thing]} {clean(line.product)} {clean(product.name)}" if product else THINGS[line.thing]
+
+
+def say_short_name(line: BuyingLine) -> str:
+    """Return what a line is about in a list: the thing, and the product's code if it is one."""
+    return f"{THINGS[line.thing]} {clean(line.product)}".rstrip()
+
+
+def say_units(thing: Thing, number: int) -> str:
+    """Return a number of units: “4 tubs”, “2 boxes”."""
+    return counted(number, UNITS[thing], "boxes" if thing is Thing.SCREWS else "")
+
+
+def say_size(line: BuyingLine) -> str:
+    """Return what one unit holds: “15 kg”, “25 m”; empty for a set, and where it is not known."""
+    if line.how is None:
+        return ""
+    if line.thing is Thing.BOARDS:
+        return say_area(round(line.size))
+    width = f"{figure(line.how.width_mm / 1000)} × " if isinstance(line.how, ByStrips) else ""
+    return "" if HOLDS[line.thing] is None else f"{width}{figure(line.size)}{HOLDS[line.thing]}"
+
+
+def say_to_buy(line: BuyingLine) -> str:
+    """Return how much is bought: “4 tubs of 15 kg”, or that it is left out or only offered."""
+    if line.is_left_out:
+        return "left out" if line.own is not None else "not taken up"
+    size = say_size(line)
+    return f"{say_units(line.thing, line.to_buy)}{f' of {size}' if size else ''}"
+
+
+def say_own(line: BuyingLine) -> str:
+    """Return what was set by hand for a line, and why; empty where nothing was."""
+    own = line.own
+    if own is None:
+        return ""
+    worked_out = ""
+    if line.how is not None and (own.units is not None or not own.wanted):
+        worked_out = f" (worked out: {say_units(line.thing, line.units)})"
+    return f"{say_set(own)}{worked_out}: {clean(own.why)}"
+
+
+def say_set(own: OwnLineDraft) -> str:
+    """Return what somebody set: “set to 3 tubs”, “left out”, “reckoned with 3000 mm”."""
+    if not own.wanted:
+        return "left out"
+    told = [
+        f"a width of {figure(own.width_mm / 1000)} m" if own.width_mm is not None else "",
+        f"{say_units(own.thing, 2)[2:]} of {figure(own.size)}{HOLDS[own.thing] or ''}" if own.size is not None else "",
+        f"a rate of {figure(own.rate)}" if own.rate is not None else "",
+        f"notch {clean(own.notch).strip().upper()}" if own.notch else "",
+    ]
+    with_ = ", ".join(one for one in told if one)
+    parts = [
+        f"set to {say_units(own.thing, own.units)}" if own.units is not None else "",
+        f"reckoned with {with_}" if with_ else "",
+    ]
+    return ", ".join(one for one in parts if one) or "taken up"
+
+
+def say_own_line(own: OwnLineDraft) -> str:
+    """Return a line set by hand in a phrase, with what it is about."""
+    return f"{THINGS[own.thing]}{f' {clean(own.product)}' if own.product else ''}: {say_set(own)}"
+
+
+def cautions_of(line: BuyingLine) -> Iterator[str]:
+    """Yield the cautions that belong to a line, each with its source."""
+    for caution in line.cautions:
+        yield f"Caution: {CAUTIONS[caution].format(kg=figure(line.unit_kg or 0, 0))}."
+
+
+def say_gap(gap: Gap) -> str:
+    """Return what could not be worked out, in a sentence."""
+    said = _GAPS[gap.missing].format(room=clean(gap.room), what=THINGS[gap.thing], say=clean(gap.say).rstrip("."))
+    return f"{said}."
+
+
+def buying_lines(buying: Buying, facts: JobFacts) -> Iterator[str]:
+    """Yield the take-off of a job, a line for each thing with how it was worked out; what is set by hand says so."""
+    for line in buying.lines:
+        own = f"; {say_own(line)}" if line.own else ""
+        yield f"{say_name(line, facts)}: {say_to_buy(line)}; {say_how(line)}{own}"
+        if not line.is_left_out:
+            yield from (f"  ▲ {caution}" for caution in cautions_of(line))
+    for gap in buying.gaps:
+        yield f"▲ {say_gap(gap)}"
