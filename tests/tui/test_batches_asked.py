@@ -1,14 +1,17 @@
 """A batch typed another way is asked about beside its field, and two batches in one room are told, never refused."""
 
+from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
 
 from store.trade.events import UNIT, DeliveryDraft, OrderLine, in_room
-from tests.tui.made_up import press, write
+from tests.tui.made_up import made_up_desk, press, toasts, write
 from tests.tui.shop_window import CLOCK, GLUE, OAK, ShopWindow, picture
+from tui.app import LaydayApp
 from tui.dialogs.delivery_form import DeliveryForm
 from tui.dialogs.dialog import nothing_to_say
+from tui.dialogs.laying_forms import LayingWork, StartLaying
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.parts import Lying
 from tui.widgets.batch_row import BatchRow
@@ -120,3 +123,36 @@ async def test_carrying_packs_to_another_batch_is_told() -> None:
         assert "2 batches of OAK-190 in the Reading room: K41 and K42." in words(app)
         await press(pilot, "tab", "tab", "space", "down", "enter")
         assert "2 batches" not in words(app)
+
+
+async def test_a_second_batch_taken_in_is_told_in_the_toast_and_among_the_orders(tmp_path: Path) -> None:
+    with made_up_desk(tmp_path / "gannet.layday") as desk:
+        window = LaydayApp(desk)
+        async with window.run_test(size=(80, 24)) as pilot:
+            await press(pilot, "2", "slash", *"0143", "enter", "enter", "i")
+            assert isinstance(window.screen, DeliveryForm)
+            await type_batch(pilot, "k 42")
+            assert "k 42 looks like K42" in " ".join(picture(window).split())
+            await type_batch(pilot, "K43")
+            await press(pilot, "ctrl+s")
+            assert "2 batches of OAK-190 in Gallery: K42 and K43." in toasts(window)
+            assert "▲ 2 batches of OAK-190 in Gallery: K42 and K43." in picture(window)
+
+
+async def test_laying_in_a_room_with_two_batches_says_so_and_begins_all_the_same() -> None:
+    lying = [Lying(product="OAK-190", batch=batch, place=in_room("Hall"), packs=3) for batch in ("K41", "K42")]
+    app = ShopWindow(
+        lambda: StartLaying(
+            rooms=["Reading room", "Hall"],
+            lying=lying,
+            clock=CLOCK,
+            check=nothing_to_say,
+            mixed={"Hall": "2 batches of OAK-190 in the Hall."},
+        )
+    )
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert "2 batches" not in words(app)
+        await press(pilot, "space", "down", "enter")
+        assert "▲ 2 batches of OAK-190 in the Hall." in words(app)
+        await press(pilot, "ctrl+s")
+    assert isinstance(app.answer, LayingWork)
