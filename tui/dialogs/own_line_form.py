@@ -17,8 +17,9 @@ from tui.words.buying import THINGS, UNITS, cautions_of, say_own, say_units
 from tui.words.buying_how import say_how
 from tui.words.wording import clean, figure, typed_number
 
-_RATE_UNITS = {Thing.COMPOUND: "kg for each m² and mm"}
 _SIZE_WORDS = {
+    Thing.BOARDS: "by the board's sheet",
+    Thing.GLUE: "by the tub's sheet",
     Thing.PRIMER: "kg in a canister",
     Thing.COMPOUND: "kg in a bag",
     Thing.FILM: "m on a roll",
@@ -27,6 +28,8 @@ _SIZE_WORDS = {
     Thing.SCREWS: "in a box",
     Thing.PROFILES: "mm, a profile as sold",
     Thing.WEDGES: "in a bag",
+    Thing.FELT_PADS: "a set",
+    Thing.CARE_SET: "a set",
 }
 
 
@@ -56,11 +59,11 @@ class OwnLineForm(Dialog[OwnLineDraft]):
         return f"How many to buy; empty: as worked out, {say_units(self._line.thing, self._line.units)}."
 
     def _size_hint(self, usual: float | None) -> str:
-        words = _SIZE_WORDS.get(self._line.thing, "")
+        words = _SIZE_WORDS[self._line.thing]
         return f"{words}; empty: {figure(usual)}, usual." if usual is not None else words
 
     def _rate_hint(self, usual: float | None) -> str:
-        unit = _RATE_UNITS.get(self._line.thing, "g/m²")
+        unit = "kg for each m² and mm" if self._line.thing is Thing.COMPOUND else "g/m²"
         return f"{unit}; empty: {f'{figure(usual)}, usual' if usual is not None else 'by the sheet of the tub'}."
 
     def questions(self) -> Iterable[Widget]:
