@@ -134,6 +134,9 @@ async def test_what_cannot_be_is_said_beside_its_field_and_nothing_is_lost(tmp_p
             assert "outside what this sum covers" in seen(pilot)
             assert "[bold]too short" in seen(pilot)
             assert line_of(desk, Thing.SKIRTING).own is None
+            await give(pilot, size="three", why="as told")
+            assert "“three” is no number" in seen(pilot)
+            assert "Nothing is set yet" not in seen(pilot)
             await give(pilot, size="", why="")
             assert "Nothing is set yet" in seen(pilot)
             assert "Say why" in seen(pilot)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from textual.widget import Widget
 
+from store.errors import Problem
 from store.trade.buying.nouns import BuyingLine, OwnLineDraft, Thing
 from store.trade.buying.sizes import RATES, SIZES, USUAL, WIDTHS
 from tui.dialogs.dialog import Check, Dialog
@@ -38,7 +39,8 @@ class OwnLineForm(Dialog[OwnLineDraft]):
 
     def __init__(self, line: BuyingLine, *, clock: WallClock, check: Check[OwnLineDraft]) -> None:
         about = f" {clean(line.product)}" if line.product else ""
-        super().__init__(f"Set by hand: {THINGS[line.thing]}{about}", check)
+        super().__init__(f"Set by hand: {THINGS[line.thing]}{about}", self._problems)
+        self._look, self._is_misread = check, False
         self._line, self._clock = line, clock
         own, thing = line.own, line.thing
         usual = USUAL[thing]
@@ -85,7 +87,17 @@ class OwnLineForm(Dialog[OwnLineDraft]):
         for caution in cautions_of(self._line):
             yield Line(caution, classes="caution")
 
+    def _problems(self, draft: OwnLineDraft) -> tuple[Problem, ...]:
+        """Return what is wrong; that nothing is set is not said while something typed could not be read."""
+        found = self._look(draft)
+        return tuple(one for one in found if one.field != "units") if self._is_misread else found
+
     def fill_in(self, slip: Slip) -> OwnLineDraft:
+        draft = self._filled_in(slip)
+        self._is_misread = any(one.field != "why" for one in slip.problems)
+        return draft
+
+    def _filled_in(self, slip: Slip) -> OwnLineDraft:
         return OwnLineDraft(
             thing=self._line.thing,
             product=self._line.product,
