@@ -28,8 +28,14 @@ def below(pilot: Pilot[None]) -> str:
 
 
 async def choose(pilot: Pilot[None], thing: str) -> None:
-    pilot.app.screen.query_one(FilterList).choose(f"{thing}:")
-    await pilot.pause()
+    """Go through the list, key by key, to the line of a thing."""
+    rows = pilot.app.screen.query_one(FilterList)
+    for key in ("up", "down"):
+        for _ in range(rows.table.row_count):
+            if not (rows.chosen or "").startswith(f"{thing}:"):
+                await pilot.press(key)
+                await pilot.pause()
+    assert (rows.chosen or "").startswith(f"{thing}:")
 
 
 async def give(pilot: Pilot[None], **typed: str) -> None:
@@ -67,7 +73,7 @@ async def test_a_line_says_how_it_was_worked_out_and_what_can_hurt(tmp_path: Pat
         async with window_on(desk, REF) as pilot:
             await press(pilot, "n")
             # 27.92 m² at 1,000 g: 27.92 kg, two tubs of 15.
-            pilot.app.screen.query_one(FilterList).choose("glue:MS-15")
+            await choose(pilot, "glue")
             await until(pilot, lambda: "2 tubs of 15 kg: 27.92 m² at 1000 g/m²: 27.9 kg." in below(pilot))
             await choose(pilot, "screws")
             await until(pilot, lambda: "▲ Caution: look for pipes and cables" in below(pilot))
@@ -128,6 +134,9 @@ async def test_what_cannot_be_is_said_beside_its_field_and_nothing_is_lost(tmp_p
             assert "outside what this sum covers" in seen(pilot)
             assert "[bold]too short" in seen(pilot)
             assert line_of(desk, Thing.SKIRTING).own is None
+            await give(pilot, size="three", why="as told")
+            assert "“three” is no number" in seen(pilot)
+            assert "Nothing is set yet" not in seen(pilot)
             await give(pilot, size="", why="")
             assert "Nothing is set yet" in seen(pilot)
             assert "Say why" in seen(pilot)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from textual.widget import Widget
 
+from store.errors import Problem
 from store.trade.buying.nouns import BuyingLine, OwnLineDraft, Thing
 from store.trade.buying.sizes import RATES, SIZES, USUAL, WIDTHS
 from tui.dialogs.dialog import Check, Dialog
@@ -17,8 +18,9 @@ from tui.words.buying import THINGS, UNITS, cautions_of, say_own, say_units
 from tui.words.buying_how import say_how
 from tui.words.wording import clean, figure, typed_number
 
-_RATE_UNITS = {Thing.COMPOUND: "kg for each m² and mm"}
 _SIZE_WORDS = {
+    Thing.BOARDS: "by the board's sheet",
+    Thing.GLUE: "by the tub's sheet",
     Thing.PRIMER: "kg in a canister",
     Thing.COMPOUND: "kg in a bag",
     Thing.FILM: "m on a roll",
@@ -27,6 +29,8 @@ _SIZE_WORDS = {
     Thing.SCREWS: "in a box",
     Thing.PROFILES: "mm, a profile as sold",
     Thing.WEDGES: "in a bag",
+    Thing.FELT_PADS: "a set",
+    Thing.CARE_SET: "a set",
 }
 
 
@@ -35,7 +39,8 @@ class OwnLineForm(Dialog[OwnLineDraft]):
 
     def __init__(self, line: BuyingLine, *, clock: WallClock, check: Check[OwnLineDraft]) -> None:
         about = f" {clean(line.product)}" if line.product else ""
-        super().__init__(f"Set by hand: {THINGS[line.thing]}{about}", check)
+        super().__init__(f"Set by hand: {THINGS[line.thing]}{about}", self._problems)
+        self._look, self._is_misread = check, False
         self._line, self._clock = line, clock
         own, thing = line.own, line.thing
         usual = USUAL[thing]
@@ -56,11 +61,11 @@ class OwnLineForm(Dialog[OwnLineDraft]):
         return f"How many to buy; empty: as worked out, {say_units(self._line.thing, self._line.units)}."
 
     def _size_hint(self, usual: float | None) -> str:
-        words = _SIZE_WORDS.get(self._line.thing, "")
+        words = _SIZE_WORDS[self._line.thing]
         return f"{words}; empty: {figure(usual)}, usual." if usual is not None else words
 
     def _rate_hint(self, usual: float | None) -> str:
-        unit = _RATE_UNITS.get(self._line.thing, "g/m²")
+        unit = "kg for each m² and mm" if self._line.thing is Thing.COMPOUND else "g/m²"
         return f"{unit}; empty: {f'{figure(usual)}, usual' if usual is not None else 'by the sheet of the tub'}."
 
     def questions(self) -> Iterable[Widget]:
@@ -82,7 +87,17 @@ class OwnLineForm(Dialog[OwnLineDraft]):
         for caution in cautions_of(self._line):
             yield Line(caution, classes="caution")
 
+    def _problems(self, draft: OwnLineDraft) -> tuple[Problem, ...]:
+        """Return what is wrong; that nothing is set is not said while something typed could not be read."""
+        found = self._look(draft)
+        return tuple(one for one in found if one.field != "units") if self._is_misread else found
+
     def fill_in(self, slip: Slip) -> OwnLineDraft:
+        draft = self._filled_in(slip)
+        self._is_misread = any(one.field != "why" for one in slip.problems)
+        return draft
+
+    def _filled_in(self, slip: Slip) -> OwnLineDraft:
         return OwnLineDraft(
             thing=self._line.thing,
             product=self._line.product,
