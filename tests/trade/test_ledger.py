@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import replace
 
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from store.trade.events import Place, PlaceKind
@@ -184,6 +184,7 @@ ledgers = st.lists(movements, max_size=10).map(
 )
 
 
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(ledger=ledgers)
 def test_what_came_in_is_always_somewhere(ledger):
     came_in, lies = Counter(), Counter()
