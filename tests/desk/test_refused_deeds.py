@@ -26,6 +26,7 @@ from store.trade.events import (
 )
 from store.trade.jobs import Subfloor
 from store.trade.readings import Air
+from store.trade.stock_take import CountedLine, StockTake
 from tests.desk.shop_floor import NOW, desk_at, dump, in_order
 from tests.desk.test_every_deed import (
     CARD,
@@ -248,7 +249,7 @@ def test_a_move_is_not_taken_back_from_under_what_was_opened(records: Path) -> N
 
 def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) -> None:
     lists = ("orders", "moves", "openings", "smoothings", "layings", "counts", "snags", "notes", "plans", "readings")
-    lists += ("mornings", "voidings", "own_lines")
+    lists += ("mornings", "voidings", "own_lines", "differences")
     with desk_at(records) as desk:
         for name in ("PackCounter.carry", "ClosingCounter.add_snag", "ClosingCounter.add_note", "PlanCounter.file"):
             DEEDS[name][1](desk)
@@ -262,6 +263,16 @@ def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) ->
             "ClosingCounter.sign",
         ):
             DEEDS[name][1](desk)
+        kept = next(one for one in desk.stock.lines() if one.job_ref == "FRESH")
+        found = CountedLine(
+            product=kept.product,
+            batch=kept.batch,
+            job_ref="FRESH",
+            packs=kept.packs + 1,
+            boards=0,
+            filed=kept.packs * 6,  # in boards
+        )
+        desk.stock.book(StockTake(lines=(found,), why="behind the door"))
         taken: set[type] = set()
         for ref, what in ((ref, what) for ref in ("FRESH", "DONE") for what in (*lists, "deliveries")):
             for line in getattr(facts(desk, ref), what)[:1]:

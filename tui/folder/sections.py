@@ -53,7 +53,7 @@ PARTS: dict[Section, Part] = {
         "it needs are worked out, and what stands in the way of laying is said here.",
         entries=survey.survey_entries,
         summary=survey.survey_summary,
-        offers=("add_room", "plan", "to_buy", "edit", "read"),
+        offers=("add_room", "plan", "to_buy", "edit"),
     ),
     Section.ORDERS: Part(
         words="Orders",
@@ -63,7 +63,7 @@ PARTS: dict[Section, Part] = {
         "comes, batch by batch, and starts its wait. c carries packs between the unit and the rooms.",
         entries=orders.orders_entries,
         summary=orders.orders_summary,
-        offers=("order", "to_buy", "take_in", "carry", "take_back"),
+        offers=("order", "to_buy", "take_in", "carry"),
     ),
     Section.READINGS: Part(
         words="Readings",
