@@ -10,6 +10,7 @@ from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.plans import Plan
 from store.trade.products import ProductKind
+from store.trade.returns import ReturnCredit
 from store.trade.verdict import Standing
 
 
@@ -28,7 +29,8 @@ class Slot(StrEnum):
 class JobCard:
     """One job whole: what is on file, where it stands now, and the part of the day's list it is in.
 
-    ``plans`` are the lay plans that its rooms are counted by, in the order of the rooms.
+    ``plans`` are the lay plans that its rooms are counted by, in the order of the rooms; ``credits`` what to expect for
+    packs that went back to their supplier.
     """
 
     facts: JobFacts
@@ -36,6 +38,7 @@ class JobCard:
     slot: Slot
     reckoning: tuple[Reckoning, ...] = ()
     plans: tuple[Plan, ...] = ()
+    credits: tuple[ReturnCredit, ...] = ()
 
     @property
     def ref(self) -> str:

@@ -42,7 +42,7 @@ class Desk:
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
-        self.shopping = ShoppingCounter(bench, self.jobs, self.times)
+        self.shopping = ShoppingCounter(self.jobs, self.times)
         self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)

@@ -3,7 +3,6 @@
 from datetime import date
 
 from store.desk.cards import JobCard, ToOrder
-from store.desk.counter import Bench
 from store.desk.job_counter import JobCounter
 from store.desk.time_counter import TimeCounter
 from store.trade.shopping import still_to_order
@@ -13,8 +12,8 @@ from store.trade.worth import worth_minor
 class ShoppingCounter:
     """Says what the open jobs need and have not ordered, whom it is bought from, and by when it must be ordered."""
 
-    def __init__(self, bench: Bench, jobs: JobCounter, times: TimeCounter) -> None:
-        self._bench, self._jobs, self._times = bench, jobs, times
+    def __init__(self, jobs: JobCounter, times: TimeCounter) -> None:
+        self._jobs, self._times = jobs, times
 
     def to_order(self) -> tuple[ToOrder, ...]:
         """Return what is still to be ordered, by supplier, of each the most urgent first."""

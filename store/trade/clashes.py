@@ -6,10 +6,11 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from store.trade.bookings import Booking, Part, days_of, meet
-from store.trade.diary import day_of, end_of, is_worked, middle_of, start_of
+from store.trade.diary import day_of, end_of, first_working_moment, is_worked, later, middle_of, start_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.laying import is_begun, is_wholly_laid
+from store.trade.jobs import Room
+from store.trade.laying import cure_hours, is_begun, is_wholly_laid
 from store.trade.people import PersonDraft, skills_for
 from store.trade.readiness import verdict_of
 from store.trade.verdict import Standing, Verdict
@@ -32,9 +33,10 @@ class ClashKind(StrEnum):
 class Clash:
     """One thing that speaks against a booking, and the figures behind it.
 
-    ``on``: the first day it is about. ``days``: how many days of the booking it spoils, or for LATE by how many
-    calendar days the promise is missed. ``ref``: the other job of two at a time. ``reason``: why somebody is off.
-    ``ready_from``: when the floor is ready, for TOO_SOON.
+    ``on``: the first day it is about, for LATE the last of the booking. ``days``: how many days of the booking it
+    spoils, or for LATE by how many calendar days the promise is missed if the floor is laid when the booking ends.
+    ``ref``: the other job of two at a time. ``reason``: why somebody is off. ``ready_from``: when the floor is ready,
+    for TOO_SOON.
     """
 
     kind: ClashKind
@@ -103,6 +105,30 @@ def too_soon(firm: FirmDraft, facts: JobFacts, standing: Standing, booking: Book
     return next(_of_the_floor(firm, facts, standing, booking, days), None) if days else None
 
 
+def booked_late(firm: FirmDraft, facts: JobFacts, booking: Booking, today: date) -> Clash | None:
+    """Return whether a floor that is laid when a booking ends is handed over after the promised day; None if not.
+
+    The glue cures first: what is booked to end before the promised day may still break the promise. Of a floor whose
+    glue is not on file nobody knows the hours, so only the booking's own days are held against the promise, and so
+    they are where every floor is laid already. A booking that is over breaks nothing any more.
+    """
+    promised, days = facts.job.promised_on, days_of(firm, booking)
+    if promised is None or booking.cancelled or not days or days[-1] < today:
+        return None
+    ends = hours_of(firm, booking.part, days[-1])[1]
+    rooms = [room for room in _rooms_of(facts, booking) if not is_wholly_laid(facts, room)]
+    cured = later(ends, max((hours[1] for room in rooms if (hours := cure_hours(facts, room))), default=0))
+    # The last moment of a working day is one of it: a floor cured as the day ends is handed over that day.
+    free_on = day_of(firm, first_working_moment(firm, cured - datetime.resolution)) if cured > ends else days[-1]
+    if free_on <= promised:
+        return None
+    return Clash(kind=ClashKind.LATE, on=days[-1], days=(free_on - promised).days)
+
+
+def _rooms_of(facts: JobFacts, booking: Booking) -> list[Room]:
+    return [room for room in facts.rooms if booking.room in {"", room.name}]
+
+
 def _of_the_person(
     ground: Ground, booking: Booking, days: Sequence[date], others: Sequence[Booking]
 ) -> Iterator[Clash]:
@@ -126,19 +152,18 @@ def _of_the_person(
 def _of_the_job(ground: Ground, booking: Booking, days: Sequence[date]) -> Iterator[Clash]:
     facts, standing = ground.jobs[booking.ref]
     yield from _of_the_floor(ground.firm, facts, standing, booking, days)
-    promised = facts.job.promised_on
-    if promised is not None and days[-1] > promised:
-        yield Clash(kind=ClashKind.LATE, on=days[-1], days=(days[-1] - promised).days)
+    late = booked_late(ground.firm, facts, booking, days[0])
+    if late is not None:
+        yield late
     person = ground.people.get(booking.person)
-    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
-    if person is not None and not all(skills_for(room) <= person.skills for room in rooms):
+    if person is not None and not all(skills_for(room) <= person.skills for room in _rooms_of(facts, booking)):
         yield Clash(kind=ClashKind.NOT_TRAINED)
 
 
 def _of_the_floor(
     firm: FirmDraft, facts: JobFacts, standing: Standing, booking: Booking, days: Sequence[date]
 ) -> Iterator[Clash]:
-    rooms = [room for room in facts.rooms if booking.room in {"", room.name}]
+    rooms = _rooms_of(facts, booking)
     waiting = {room.name for room in rooms if not is_begun(facts, room) and not is_wholly_laid(facts, room)}
     if not waiting:
         return

@@ -52,7 +52,6 @@ class Reckoning:
     allowed_loss_percent: float
     lost_minor: int
     unaccounted_minor: int
-    credit_minor: int
 
     @property
     def adds_up(self) -> bool:
@@ -111,7 +110,6 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         allowed_loss_percent=_allowed_loss(facts, code),
         lost_minor=_worth(board, (used_mm2 - laid) / board.board_mm2) if laid else 0,
         unaccounted_minor=_worth(board, Fraction(unaccounted)),
-        credit_minor=_worth(board, Fraction(left[Destination.RETURN])),
     )
 
 

@@ -140,11 +140,7 @@ def _damp(reading: Reading) -> float:
 
 def _figures_in(readings: Sequence[Reading]) -> list[float]:
     """Every single figure of timber readings, one for a reading that tells no more."""
-    return [figure for one in readings for figure in (one.evidence.figures or (_damp_mean(one),))]
-
-
-def _damp_mean(reading: Reading) -> float:
-    return reading.measure.percent if isinstance(reading.measure, TimberSubfloor) else _damp(reading)
+    return [figure for one in readings for figure in (one.evidence.figures or (_damp(one),))]
 
 
 def _deciding(firm: FirmDraft, readings: Sequence[Reading], kind: type[Measure]) -> Reading:

@@ -19,6 +19,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from store.trade.flatness import STRAIGHTEDGE_MM, Smoothing, smoothing
 from store.trade.readings import LevelGrid
@@ -79,6 +80,7 @@ def depths_mm(grid: LevelGrid) -> tuple[tuple[float | None, ...], ...]:
     return tuple(tuple(None if one is None else round(top - one, 9) for one in row) for row in grid.heights_mm)
 
 
+@lru_cache(maxsize=64)  # a floor is asked about many times a minute, and the largest grid takes a second
 def worst_gap(grid: LevelGrid, span_mm: int = STRAIGHTEDGE_MM) -> Spot | None:
     """Return the widest gap under a straightedge of a length, and the point it lies at; None if none can be laid.
 

@@ -1,7 +1,7 @@
 """The first screen in the morning: what can be laid, what to do first, and the job under the cursor."""
 
 from dataclasses import replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -286,6 +286,27 @@ async def test_a_promise_that_will_be_missed_is_late_in_the_list_and_by_how_much
             words = " ".join(app.screen.query_one(".sheet--way", MarkedLines).words.split())
             assert "▲ late Can be handed over from" in words
             assert "promised for Thu 3 Dec" in words
+
+
+async def test_a_floor_whose_booking_ends_too_late_for_its_glue_is_late_and_by_when_it_must_be_laid_is_told(
+    tmp_path: Path,
+):
+    with demo_desk(tmp_path) as desk:
+        office = desk.jobs.card("GQ-0150").facts.job
+        booked = desk.jobs.card("GQ-0150").facts.bookings[0]
+        # The glue takes three days: laid by Fri 27 Nov it is cured on Mon 30 Nov, so that Sunday comes too soon.
+        desk.jobs.change(office, replace(office, promised_on=booked.last + timedelta(days=3)))
+        async with window_on(desk, tmp_path, WIDE) as (app, _):
+            assert "Finish Back office · by Fri 27 Nov" in picture(app)
+        office = desk.jobs.card("GQ-0150").facts.job
+        desk.jobs.change(office, replace(office, promised_on=booked.last + timedelta(days=2)))
+        async with window_on(desk, tmp_path) as (app, _):
+            assert "Finish Back office · late" in picture(app)
+            words = " ".join(app.screen.query_one(".sheet--way", MarkedLines).words.split())
+            assert "▲ late Lay Back office by" in words
+            assert (
+                "to keep the promise; Nils Aaker is booked to Fri 27 Nov: then it is handed over 1 day late." in words
+            )
 
 
 async def test_the_last_safe_day_to_order_stands_with_the_job(tmp_path: Path):

@@ -9,6 +9,7 @@ from store.trade.layout.lay import Lay
 from store.trade.planning.hours import shown_deadline
 from store.trade.planning.job_network import JobTimes
 from store.trade.plans import Plan
+from store.trade.returns import ReturnCredit
 from store.trade.verdict import Hold, Need, PackTally, StackClock
 from tui.words.deeds import say_deed
 from tui.words.holds import say_hold
@@ -57,7 +58,7 @@ def whole_job_answer(card: JobCard, times: JobTimes | None, firm: Firm, now: dat
         ],
         "plans": [_plan(plan, firm) for plan in card.plans],
         "needs": [_need(need) for need in card.standing.needs],
-        "close_out": [_reckoning(sums) for sums in card.reckoning],
+        "close_out": [_reckoning(sums, card.credits) for sums in card.reckoning],
         "snags": [
             {
                 "what": snag.what,
@@ -182,7 +183,7 @@ def _clock(clock: StackClock, firm: Firm) -> Json:
     }
 
 
-def _reckoning(sums: Reckoning) -> Json:
+def _reckoning(sums: Reckoning, back: tuple[ReturnCredit, ...]) -> Json:
     return {
         "product": sums.product,
         "boards_per_pack": sums.boards_per_pack,
@@ -202,7 +203,7 @@ def _reckoning(sums: Reckoning) -> Json:
         "allowed_loss_percent": round(sums.allowed_loss_percent, 2),
         "lost_minor": sums.lost_minor,
         "unaccounted_minor": sums.unaccounted_minor,
-        "credit_minor": sums.credit_minor,
+        "credit_minor": sum(one.credit_minor for one in back if one.product == sums.product),
     }
 
 

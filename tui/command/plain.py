@@ -14,10 +14,11 @@ from store.trade.verdict import HoldState, PackTally, Stage
 from tui.typed.wall_clock import WallClock
 from tui.words.buying import buying_lines
 from tui.words.deeds import say_deed
-from tui.words.diary import say_days, say_who_comes
+from tui.words.diary import say_booked_late, say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
+from tui.words.suppliers import say_credit
 from tui.words.times import say_times
 from tui.words.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
 from tui.words.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
@@ -57,6 +58,8 @@ def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     who = say_who_comes(card, firm, now)
     if who:
         yield from _wrapped(f"{who}.", "    ", "    ")
+    for say in say_booked_late(card, None, firm, now):
+        yield from _wrapped(f"▲ {say}", "    ", "    ")
     for deed in card.standing.to_do:
         yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
     waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]
@@ -103,7 +106,7 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
     if card.standing.verdict is None and card.facts.rooms:
         lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]
-    lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(sums, firm)))
+    lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(card, sums, firm, now)))
     lines += _section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
     notes = (f"{say_instant(note.at, now, firm.zone)}: {clean(note.text)}" for note in card.facts.notes)
     lines += _section("Notes", notes)
@@ -140,7 +143,7 @@ def _tally(tally: PackTally) -> str:
     )
 
 
-def reckoning_lines(sums: Reckoning, firm: Firm) -> Iterator[str]:
+def reckoning_lines(card: JobCard, sums: Reckoning, firm: Firm, now: datetime) -> Iterator[str]:
     """Return the close-out sum of one board, a line for each part that is not nought."""
 
     def packs(boards: int) -> str:
@@ -169,8 +172,9 @@ def reckoning_lines(sums: Reckoning, firm: Firm) -> Iterator[str]:
             f"  real cut loss {figure(sums.real_loss_percent, 1)} %, allowed {figure(sums.allowed_loss_percent, 1)} %: "
             f"{say_money(sums.lost_minor, firm.currency)} of boards"
         )
-    if sums.credit_minor:
-        yield f"  credit due {say_money(sums.credit_minor, firm.currency)}"
+    for credit in card.credits:
+        if credit.product == sums.product:
+            yield from (f"  {say}" for say in say_credit(credit, firm.currency, now.astimezone(firm.zone).date()))
     if not sums.adds_up:
         missing = say_money(abs(sums.unaccounted_minor), firm.currency)
         fault = (

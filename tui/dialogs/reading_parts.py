@@ -70,10 +70,11 @@ class ReadingParts:
     def __init__(self, standing: ReadingDraft | None, clock: WallClock) -> None:
         stands = _as_typed(standing)
         self._clock = clock
-        texts = {name: TextField(name, label, stands[name], hint=hint) for name, label, hint in _FIGURES}
-        texts["percent"] = TextField("percent", "Moisture %", stands["percent"], hint=_FIGURES[2][2], echo=_say_mean)
         self.figures: dict[str, Field] = {
-            **texts,
+            **{
+                name: TextField(name, label, stands[name], hint=hint, echo=_say_mean if name == "percent" else None)
+                for name, label, hint in _FIGURES
+            },
             "falls": SelectField("falls", "Measured", list(_FALLS), "up", hint="A laser's figures count downward."),
             "heights_mm": TextField("heights_mm", "Heights mm", stands["heights_mm"], hint=_HEIGHTS_HINT),
         }

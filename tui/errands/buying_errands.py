@@ -1,19 +1,13 @@
 """Errands about what a job needs bought: the list, lines set by hand, and the list written out for the merchant."""
 
-from pathlib import Path
-
-from store.errors import Refused
-from store.papers.on_disk import write_whole
 from store.papers.sheets import write_sheet
 from store.trade.buying.nouns import Buying, BuyingLine, OwnLineDraft
 from store.trade.facts import JobFacts
-from tui.dialogs.folder_form import FolderForm
 from tui.dialogs.own_line_form import OwnLineForm
 from tui.dialogs.what_to_buy import WhatToBuy
 from tui.dialogs.word_forms import TakeBack
 from tui.errands.lay_errands import file_name
 from tui.errands.subject import Subject
-from tui.telling import tell_no
 from tui.words.buying import say_own_line
 from tui.words.buying_sheet import SHEET_HEADER, merchant_text, sheet_rows
 from tui.words.wording import clean
@@ -53,19 +47,15 @@ class BuyingErrands(Subject):
     async def write_out(self, buying: Buying, facts: JobFacts) -> bool:
         """Write the list out for the merchant."""
         name = file_name(f"{facts.job.ref} to buy")
-        form = FolderForm(
+        folder = await self.write_files(
             "Write out what is to be bought",
-            words=f"Two files for the merchant: “{name}.txt” to read, “{name}.csv” for a spreadsheet.",
-            start=Path.cwd(),
+            f"Two files for the merchant: “{name}.txt” to read, “{name}.csv” for a spreadsheet.",
+            lambda: {
+                f"{name}.txt": merchant_text(buying, facts).encode(),
+                f"{name}.csv": write_sheet(SHEET_HEADER, sheet_rows(buying, facts)),
+            },
         )
-        folder: Path | None = await self._view.app.push_screen_wait(form)
         if folder is None:
-            return False
-        try:
-            write_whole(folder / f"{name}.txt", merchant_text(buying, facts).encode())
-            write_whole(folder / f"{name}.csv", write_sheet(SHEET_HEADER, sheet_rows(buying, facts)))
-        except Refused as no:
-            tell_no(self._view.app, no)
             return False
         return self.done(f"The list is in {clean(str(folder))}, as “{name}”.")
 

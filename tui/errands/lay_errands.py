@@ -3,10 +3,8 @@
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from pathlib import Path
 
 from store.errors import Problem, Refused
-from store.papers.on_disk import write_whole
 from store.trade.jobs import Room
 from store.trade.layout.doorway import LineThrough, line_through
 from store.trade.layout.figures import strips_at_walls
@@ -21,11 +19,9 @@ from store.trade.ways import other_ways
 from store.trade.wishes import LayWishes, is_same_floor, plan_of, room_with, shape_with
 from tui.command.laying_sum import drawing_of
 from tui.dialogs.choose import Choose
-from tui.dialogs.folder_form import FolderForm
 from tui.dialogs.lay_form import LayForm
 from tui.dialogs.what_if import Taken, WhatIf
 from tui.errands.subject import Subject
-from tui.telling import tell_no
 from tui.words.lays import lay_text
 from tui.words.wording import clean, counted, figure
 
@@ -132,25 +128,17 @@ class LayErrands(Subject):
     async def write_out(self, ref: str, room: Room, wishes: LayWishes, lay: Lay) -> bool:
         """Write the cut list and the drawing into a folder."""
         name = file_name(f"{ref} {room.name}")
-        form = FolderForm(
-            "Write the lay out",
-            words=f"Two files for the site: “{name} lay.txt” with the cut list, and “{name} lay.svg”, the drawing.",
-            start=Path.cwd(),
-        )
-        folder: Path | None = await self._view.app.push_screen_wait(form)
-        if folder is None:
-            return False
-        shape = shape_with(room, wishes)
-        title = f"{ref}, {room.name}, {wishes.board}"
+        shape, title = shape_with(room, wishes), f"{ref}, {room.name}, {wishes.board}"
         finds = Finds(doorways=room.doorways, fixed_things=room.fixed_things)
-        try:
-            write_whole(
-                folder / f"{name} lay.txt", lay_text(shape, lay, wishes.rules, title=title, finds=finds).encode()
-            )
-            drawn = drawing_of(shape, lay, wishes.rules, title, finds=finds)
-            write_whole(folder / f"{name} lay.svg", drawn.encode())
-        except Refused as no:
-            tell_no(self._view.app, no)
+        folder = await self.write_files(
+            "Write the lay out",
+            f"Two files for the site: “{name} lay.txt” with the cut list, and “{name} lay.svg”, the drawing.",
+            lambda: {
+                f"{name} lay.txt": lay_text(shape, lay, wishes.rules, title=title, finds=finds).encode(),
+                f"{name} lay.svg": drawing_of(shape, lay, wishes.rules, title, finds=finds).encode(),
+            },
+        )
+        if folder is None:
             return False
         return self.done(f"The cut list and the drawing are in {clean(str(folder))}, as “{name} lay”.")
 

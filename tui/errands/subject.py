@@ -1,14 +1,18 @@
 """What every errand shares: the view it was asked from, the job's card, asking with a form, and telling."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Generic, TypeVar
 
 from store.desk.cards import JobCard
 from store.desk.desk import Desk
+from store.errors import Refused
+from store.papers.on_disk import write_whole
 from store.trade.firm import Firm
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
-from tui.telling import filed, tell
+from tui.dialogs.folder_form import FolderForm
+from tui.telling import filed, tell, tell_no
 from tui.typed.wall_clock import WallClock
 from tui.view import View
 
@@ -64,6 +68,19 @@ class Subject:
         """Ask a question with two answers; the safe one comes first."""
         answer: bool | None = await self._view.app.push_screen_wait(AskYesNo(question, yes=yes, no=no, detail=detail))
         return bool(answer)
+
+    async def write_files(self, question: str, words: str, files: Callable[[], Mapping[str, bytes]]) -> Path | None:
+        """Ask for a folder and write named files into it; None where nothing was written, and it is told why."""
+        folder: Path | None = await self._view.app.push_screen_wait(FolderForm(question, words=words, start=Path.cwd()))
+        if folder is None:
+            return None
+        try:
+            for name, content in files().items():
+                write_whole(folder / name, content)
+        except Refused as no:
+            tell_no(self._view.app, no)
+            return None
+        return folder
 
     def done(self, say: str) -> bool:
         """Tell what was done, and show what follows from it."""

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from store.trade.counts import Reckoning
 from store.trade.events import Count, Handover, Note, Snag
-from store.trade.returns import credit_for
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
@@ -73,9 +72,9 @@ def _loss(page: Page, sums: Reckoning) -> Iterator[Said]:
         sign, tone = ("✓", Tone.OK) if within else ("▲", Tone.WARN)
         yield _line(f"{sign} cut loss", f"{real} %, {allowed} % allowed", tone)
         yield _line("  worth", f"{say_money(sums.lost_minor, currency)} of boards")
-    credit = credit_for(page.firm, page.facts, sums.product)
-    if credit is not None:
-        yield from (Said(words=f"  {words}") for words in say_credit(credit, currency, page.clock.today))
+    for credit in page.card.credits:
+        if credit.product == sums.product:
+            yield from (Said(words=f"  {words}") for words in say_credit(credit, currency, page.clock.today))
 
 
 def _line(label: str, words: str, tone: Tone = Tone.PLAIN) -> Said:

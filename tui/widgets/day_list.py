@@ -46,7 +46,7 @@ class DayList(FittedList):
 def _row(card: JobCard, firm: FirmDraft, now: datetime, times: JobTimes | None) -> FitRow:
     job, part = card.facts.job, PARTS[card.slot]
     today = now.astimezone(firm.zone).date()
-    promised = f"by {say_day(job.promised_on, today)}" if job.promised_on else ""
+    promised = f"promised {say_day(job.promised_on, today)}" if job.promised_on else ""
     return FitRow(
         key=job.ref,
         cells=(

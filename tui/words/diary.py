@@ -1,17 +1,20 @@
 """The diary in words: who is where, what speaks against it, and what a deed has broken or saved."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime, tzinfo
 
 from store.desk.cards import JobCard
 from store.desk.diary_cards import Booked, DiaryCard, Placed
 from store.trade.bookings import Booking, BookingDraft, Part, days_of, worked_day
-from store.trade.clashes import Clash, ClashKind, Told, too_soon
+from store.trade.clashes import Clash, ClashKind, Told, booked_late, too_soon
 from store.trade.diary import day_of, is_worked
 from store.trade.firm import FirmDraft
 from store.trade.people import PersonDraft
+from store.trade.planning.hours import shown_deadline
+from store.trade.planning.job_network import JobTimes
 from store.trade.waits import WaitKind
+from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, say_day, say_instant
 
 PARTS = {Part.WHOLE: "whole days", Part.MORNING: "the morning", Part.AFTERNOON: "the afternoon"}
@@ -55,7 +58,7 @@ def say_clash(clash: Clash, today: date, now: datetime, zone: tzinfo) -> str:
         ClashKind.NOT_WORKED: f"{on} is no working day",
         ClashKind.TOO_SOON: f"{counted(clash.days, 'day')} too soon, ready from {ready}",
         ClashKind.NOT_READY: "the floor is not ready and nobody knows when",
-        ClashKind.LATE: f"{counted(clash.days, 'day')} after the day promised",
+        ClashKind.LATE: f"laid by {on}, it is handed over {counted(clash.days, 'day')} after the day promised",
         ClashKind.NOT_TRAINED: "herringbone is not on their card",
         ClashKind.NOT_ON_FILE: "works for the firm no longer",
     }[clash.kind]
@@ -111,6 +114,20 @@ def say_who_comes(card: JobCard, firm: FirmDraft, now: datetime) -> str:
     clashes = [too_soon(firm, facts, card.standing, one, today) for one in coming]
     against = dict.fromkeys(say_clash(one, today, now, firm.zone) for one in clashes if one is not None)
     return f"{words}, ▲ {'; '.join(against)}" if against else words
+
+
+def say_booked_late(card: JobCard, times: JobTimes | None, firm: FirmDraft, now: datetime) -> Iterator[str]:
+    """Yield which bookings end too late for the promised day, and by when the floor must be laid to keep it."""
+    today, facts = day_of(firm, now), card.facts
+    for one in facts.bookings:
+        clash = booked_late(firm, facts, one, today)
+        if clash is None:
+            continue
+        by = times.laid_by(one.room) if times is not None else None
+        what = the_room(one.room) if one.room else "the floor"
+        lay = f"Lay {what} by {say_instant(shown_deadline(by), now, firm.zone)} to keep the promise; " if by else ""
+        late = f"then it is handed over {counted(clash.days, 'day')} late"
+        yield f"{lay}{clean(one.person)} is booked to {say_day(one.last, today)}: {late}."
 
 
 def say_team(cards: Iterable[JobCard], people: Sequence[PersonDraft], firm: FirmDraft, now: datetime) -> str:

@@ -11,7 +11,7 @@ from store.trade.verdict import Hold, HoldKind, HoldState, StackClock, Stage, Ve
 from tui.typed.wall_clock import WallClock
 from tui.widgets.countdown_bar import bar_of
 from tui.widgets.marked_lines import Marked
-from tui.words.diary import say_who_comes
+from tui.words.diary import say_booked_late, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.standing import say_clock, say_verdict, say_windows
 from tui.words.times import say_pressing
@@ -73,14 +73,16 @@ class Glance:
 
     def _pressing(self) -> Iterator[Marked]:
         """What the days say that cannot wait: a promise that will be missed, the last safe day to order."""
+        for say in say_booked_late(self.card, self.times, self.firm, self.now):
+            yield Marked(mark="▲ late", say=say, tone="warn")
         if self.times is not None:
             for say in say_pressing(self.times, self.card.facts, WallClock(now=self.now, zone=self.firm.zone)):
                 mark = "▲ late" if say.startswith("▲") else "▲ order"
                 yield Marked(mark=mark, say=say.removeprefix("▲ "), tone="warn")
 
     def is_clear(self) -> bool:
-        """Whether nothing stands in the way."""
-        return all(one.state is HoldState.CLEAR for one in self.card.standing.holds)
+        """Whether nothing stands in the way, and no day is pressing."""
+        return all(one.state is HoldState.CLEAR for one in self.card.standing.holds) and not any(self._pressing())
 
     def _hold(self, hold: Hold) -> Marked:
         say = say_hold(hold, self.card.facts, self.firm, self.now)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 
 from store.desk.cards import JobCard, Slot
+from store.trade.clashes import booked_late
+from store.trade.diary import day_of
 from store.trade.firm import FirmDraft
 from store.trade.jobs import JobDraft
 from store.trade.planning.job_network import JobTimes
@@ -58,18 +60,27 @@ def fact_of(card: JobCard, firm: FirmDraft, now: datetime, times: JobTimes | Non
     """Return the fact that matters about a job now, as parts of falling weight: a narrow list shows the first.
 
     ``times`` tell whether the promised day will be missed, which is as late as one that is over, and by when a board
-    is to be ordered.
+    is to be ordered or a floor laid. A floor whose booking ends too late for the promised day is late as well.
     """
     first, *others = _WEIGHTY[card.slot](card, firm, now)
     today = now.astimezone(firm.zone).date()
-    late = days_late(card.facts.job, today) or (times is not None and times.days_late)
-    return (f"{first} · late" if late else first, *_order_by(card, today, times), *others)
+    late = (
+        days_late(card.facts.job, today)
+        or (times is not None and times.days_late)
+        or any(booked_late(firm, card.facts, one, today) for one in card.facts.bookings)
+    )
+    return (f"{first} · late" if late else first, *_by_when(card, firm, today, times), *others)
 
 
-def _order_by(card: JobCard, today: date, times: JobTimes | None) -> Iterator[str]:
+def _by_when(card: JobCard, firm: FirmDraft, today: date, times: JobTimes | None) -> Iterator[str]:
+    """By when the first thing to do must be done for the promised day, where that is an order or a floor to lay."""
     deed = next(iter(card.standing.to_do), None)
-    if times is not None and deed is not None and deed.kind is DeedKind.ORDER:
+    if times is None or deed is None:
+        return
+    if deed.kind is DeedKind.ORDER:
         yield from (f"by {say_day(one.order_by, today)}" for one in times.boards if one.order_by)
+    elif deed.kind in {DeedKind.LAY, DeedKind.FINISH_LAYING} and (by := times.laid_by(deed.room)) is not None:
+        yield f"by {say_day(day_of(firm, by), today)}"
 
 
 def days_late(job: JobDraft, today: date) -> int:
@@ -181,7 +192,7 @@ _BRIEF: dict[DeedKind, Callable[[NextDeed], str]] = {
     DeedKind.ORDER_GLUE: _tubs("Order"),
     DeedKind.TRAIN: _about("Training for"),
     DeedKind.LAY: _about("Lay"),
-    DeedKind.FINISH_LAYING: _about("Finish laying"),
+    DeedKind.FINISH_LAYING: lambda d: f"Finish {clean(d.room)}",
     DeedKind.NAME_GLUE: _about("Name the glue"),
     DeedKind.COUNT: lambda d: f"Count {clean(d.product)}".rstrip(),
     DeedKind.SIGN: lambda d: "Have it signed",

@@ -70,6 +70,18 @@ class JobTimes:
         """Return the times of laying one room; KeyError if the job has none of this name."""
         return self.timetable.of(f"{Step.LAY} {name}")
 
+    def laid_by(self, name: str = "") -> datetime | None:
+        """Return when the last board of a room, or of the first of all, must lie for the promised day to be kept.
+
+        None where nothing is promised, and where it lies already.
+        """
+        latest = [
+            one.latest_finish
+            for one in self.timetable.times
+            if one.activity.step == Step.LAY and one.activity.fixed is None and name in {"", one.activity.about}
+        ]
+        return min((at for at in latest if at is not None), default=None)
+
 
 def job_times(
     firm: FirmDraft,
