@@ -4,7 +4,7 @@ import dataclasses
 import json
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from typing import Protocol
 
@@ -16,6 +16,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import Firm, problems_with_firm
 from store.trade.history import HistoryDraft
 from store.trade.standing import closed_at
+from store.trade.taught.lessons import taught_by
 
 
 class Numbered(Protocol):
@@ -33,6 +34,7 @@ class Bench:
     clock: Clock
     who: str = ""
     looking_back: bool = False
+    _touched: set[str] = field(default_factory=set)
 
     def now(self) -> datetime:
         """Return the present instant, or the one that is being looked back (or ahead) to."""
@@ -75,16 +77,24 @@ class Bench:
 
     @contextmanager
     def deed(self) -> Iterator[None]:
-        """Open one transaction: all that is filed inside is kept together, or nothing is."""
+        """Open one transaction: all that is filed inside is kept together, or nothing is.
+
+        A closed job that the deed wrote down something about is settled before it ends: what it taught may be another.
+        """
         if self.looking_back:
             raise Refused("Nothing can be changed while looking at another moment; leave --at out.")
         with self.cabinet.deed():
+            self._touched.clear()
             yield
+            if self._touched:
+                self.settle(*self.cabinet.jobs.closed_of(self._touched))
 
     def write_down(
         self, deed: str, *, ref: str = "", subject: str = "", before: object = None, after: object = None
     ) -> None:
         """Write one line of history; inside a deed."""
+        if ref:
+            self.touch(ref)
         self.cabinet.history.write(
             HistoryDraft(
                 at=self.now(),
@@ -98,9 +108,20 @@ class Bench:
         )
 
     def settle(self, *refs: str) -> None:
-        """Keep the note of when jobs closed in step with their facts; inside every deed that touches a job."""
-        for facts in self.cabinet.facts.many(refs, pieces=False):
-            self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
+        """Keep what is noted of closed jobs in step with their facts: when they closed, and what they taught.
+
+        Inside every deed that may close a job or open it again; closed ones that a deed writes down something about are
+        settled by themselves.
+        """
+        if refs:
+            self._touched.difference_update(refs)
+            for facts in self.cabinet.facts.many(refs, pieces=False):
+                self.cabinet.jobs.mark_closed(facts.job.id, closed_at(facts))
+                self.cabinet.lessons.put(facts.job.id, taught_by(facts))
+
+    def touch(self, *refs: str) -> None:
+        """Have the closed ones of these jobs settled as the deed ends, though nothing is written down about them."""
+        self._touched.update(refs)
 
 
 def refuse(problems: tuple[Problem, ...]) -> None:

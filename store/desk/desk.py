@@ -24,6 +24,7 @@ from store.desk.proposal_counter import ProposalCounter
 from store.desk.shopping_counter import ShoppingCounter
 from store.desk.stock_counter import StockCounter
 from store.desk.supposing_counter import SupposingCounter
+from store.desk.taught_counter import TaughtCounter, fill_up
 from store.desk.time_counter import TimeCounter
 from store.records.opening import open_cabinet
 
@@ -50,6 +51,7 @@ class Desk:
         self.supposing = SupposingCounter(bench, self.proposals, self.packs, self.jobs, self.firm)
         self.closing = ClosingCounter(bench)
         self.stock = StockCounter(bench, self.packs, self.closing)
+        self.taught = TaughtCounter(bench)
         self.papers = PaperCounter(bench)
         self.keeping = KeepingCounter(bench)
 
@@ -106,6 +108,8 @@ def open_desk(
     try:
         if throw_away:
             cabinet.file.hurry()
-        yield Desk(Bench(cabinet=cabinet, clock=clock, who=who))
+        bench = Bench(cabinet=cabinet, clock=clock, who=who)
+        fill_up(bench)
+        yield Desk(bench)
     finally:
         cabinet.close()

@@ -191,6 +191,8 @@ class DiaryCounter:
                     refuse(self.problems(after.ref, after))
                 changed = self._bench.cabinet.bookings.change(self._bench.job_id(after.ref), after)
                 done.append((before, changed))
+            # One line of history is written for all of them; closed jobs may have been laid by somebody else now.
+            self._bench.touch(*(before.ref for before, _ in turns))
             self._bench.write_down(
                 deed,
                 ref=turns[0][0].ref,

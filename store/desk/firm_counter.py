@@ -6,7 +6,8 @@ from store.desk.counter import Bench, refuse, shown
 from store.errors import Problem, Refused
 from store.trade.firm import Firm, FirmDraft, problems_with_firm
 from store.trade.people import Person, PersonDraft, problems_with_person
-from store.trade.products import Glue, Product, ProductDraft, problems_with_product
+from store.trade.plans import size_of
+from store.trade.products import Board, Glue, Product, ProductDraft, problems_with_product
 from store.trade.suppliers import Supplier, problems_with_supplier, supplier_of
 
 
@@ -118,6 +119,9 @@ class FirmCounter:
             changed = self._bench.cabinet.people.change(person.id, draft, person.rev)
             if changed.name != person.name:
                 self._bench.cabinet.bookings.rename(person.name, changed.name)
+                # What a closed job taught names who was booked on it.
+                booked = self._bench.cabinet.bookings.of_person(changed.name)
+                self._bench.touch(*(one.ref for one in booked))
                 if self._bench.who == person.name:
                     self._bench.who = changed.name
             self._bench.write_down("person changed", subject=person.name, before=person, after=changed)
@@ -209,4 +213,7 @@ class ProductCounter:
             if isinstance(product, Glue) and product.full_load_hours != getattr(changed, "full_load_hours", 0):
                 # Its hours decide when a signed job is cured, and so when it closed.
                 self._bench.settle(*self._bench.cabinet.jobs.refs_glued_with(product.id))
+            if isinstance(product, Board) and isinstance(changed, Board) and size_of(product) != size_of(changed):
+                # Its sizes decide which lay plans fit, and how many boards a pack held.
+                self._bench.touch(*self._bench.cabinet.jobs.refs_laid_with(product.id))
         return changed

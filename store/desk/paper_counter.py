@@ -23,6 +23,8 @@ from store.trade.plans import in_short
 from store.trade.products import Board, problems_with_product, same_product
 from store.trade.standing import closed_at
 from store.trade.stock_take import Difference, DifferenceDraft
+from store.trade.taught.lessons import taught_by
+from store.trade.taught.nouns import Taught
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,7 +247,9 @@ class PaperCounter:
         """Return whether everything is in order: the file, its history, the ledger, and what was worked out."""
         found = [Finding(what=what, good=good, say=say) for what, good, say in findings(self._bench.cabinet)]
         found.append(self._ledger_holds())
-        found.append(self._closings_agree())
+        jobs = self._bench.cabinet.facts.many(None, pieces=False)
+        found.append(self._closings_agree(jobs))
+        found.append(self._lessons_agree(jobs))
         return tuple(found)
 
     def _ledger_holds(self) -> Finding:
@@ -262,14 +266,21 @@ class PaperCounter:
         job = f" of job {first.job_ref}" if first.job_ref else ""
         return Finding(what="ledger", good=False, say=f"More {where}{job} was taken away than ever came.")
 
-    def _closings_agree(self) -> Finding:
-        cabinet = self._bench.cabinet
-        marks = {line.ref: line.closed_at for line in cabinet.jobs.lines()}
-        wrong = [one.job.ref for one in cabinet.facts.many(None) if _closes_otherwise(one, marks)]
+    def _closings_agree(self, jobs: tuple[JobFacts, ...]) -> Finding:
+        marks = {line.ref: line.closed_at for line in self._bench.cabinet.jobs.lines()}
+        wrong = [one.job.ref for one in jobs if _closes_otherwise(one, marks)]
         if not wrong:
             return Finding(what="closings", good=True, say="Every job is closed or open as its facts say.")
         say = f"Job {wrong[0]} is noted as closed at another moment than its facts say."
         return Finding(what="closings", good=False, say=say)
+
+    def _lessons_agree(self, jobs: tuple[JobFacts, ...]) -> Finding:
+        kept = self._bench.cabinet.lessons.by_job()
+        wrong = [one.job.ref for one in jobs if kept.get(one.job.id, Taught()) != taught_by(one)]
+        if not wrong:
+            return Finding(what="lessons", good=True, say="What closed jobs taught is what their facts say.")
+        say = f"Something else is kept of what job {wrong[0]} taught than its facts say."
+        return Finding(what="lessons", good=False, say=say)
 
 
 def _as_told(one: DifferenceDraft) -> tuple[object, ...]:

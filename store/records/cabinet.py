@@ -10,6 +10,7 @@ from store.records.facts import FactsDrawer
 from store.records.firm import FirmDrawer
 from store.records.history import HistoryDrawer
 from store.records.jobs import JobDrawer
+from store.records.lessons import LessonDrawer
 from store.records.people import PeopleDrawer
 from store.records.products import ProductDrawer
 from store.records.rooms import RoomDrawer
@@ -35,6 +36,7 @@ class Cabinet:
         self.events = EventDrawer(file)
         self.history = HistoryDrawer(file)
         self.facts = FactsDrawer(file)
+        self.lessons = LessonDrawer(file)
         self.stock = StockDrawer(file)
 
     @property

@@ -73,6 +73,19 @@ class JobDrawer:
         with_rooms = JobRow.select(JobRow.ref).join(RoomRow, JOIN.INNER, on=(RoomRow.job_id == JobRow.id))
         return self._file.rows(with_rooms.where(RoomRow.glue_id == product_id).distinct().order_by(JobRow.id), _ref)
 
+    def refs_laid_with(self, product_id: int) -> tuple[str, ...]:
+        """Return the references of the jobs, open or closed, in which a room is laid with this board."""
+        with_rooms = JobRow.select(JobRow.ref).join(RoomRow, JOIN.INNER, on=(RoomRow.job_id == JobRow.id))
+        return self._file.rows(with_rooms.where(RoomRow.board_id == product_id).distinct().order_by(JobRow.id), _ref)
+
+    def closed_of(self, refs: Collection[str]) -> tuple[str, ...]:
+        """Return which of these jobs are noted as closed, or as closing at a moment still to come."""
+        query = JobRow.select(JobRow.ref).where(JobRow.closed_at.is_null(False)).order_by(JobRow.id)
+        if len(refs) <= MOST_ASKED:
+            query = query.where(JobRow.ref.in_(list(refs)))
+        wanted = frozenset(refs)
+        return tuple(ref for ref in self._file.rows(query, _ref) if ref in wanted)
+
     def lines(self) -> tuple[JobLine, ...]:
         """Return the list of all jobs, in the order of filing, by one question."""
         query = _joined(

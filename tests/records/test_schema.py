@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from store.errors import DiskFull, MadeByNewer, StoreDamaged, StoreError
-from store.records import event_tables, tables
+from store.records import event_tables, lesson_tables, tables
 from store.records.checking import findings
 from store.records.opening import open_cabinet
 from store.records.rows import Row
@@ -16,7 +16,7 @@ from store.records.steps import APPLICATION_ID, STEPS
 MODELS = sorted(
     {
         model
-        for module in (tables, event_tables)
+        for module in (tables, event_tables, lesson_tables)
         for model in vars(module).values()
         if isinstance(model, type) and issubclass(model, Row) and model.__name__ not in {"Row", "RowOfJob"}
     },
