@@ -16,7 +16,7 @@ from store.desk.desk import Desk
 from tui.crash import leave_note
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.dialog import Dialog
-from tui.doors import VIEW_WORDS, GoTo, OpenJob, OpenLay, ViewName
+from tui.doors import VIEW_WORDS, GoTo, OpenJob, OpenLay, OpenTaught, ViewName
 from tui.ending import end_on_signals
 from tui.palette import ShopCommands
 from tui.screens.diary import DiaryScreen
@@ -27,6 +27,7 @@ from tui.screens.lay import LayScreen
 from tui.screens.products import ProductsScreen
 from tui.screens.stock import StockScreen
 from tui.screens.sums import SumsScreen
+from tui.screens.taught import TaughtScreen
 from tui.screens.today import TodayScreen
 from tui.telling import or_none, tell
 from tui.theme import DARK, LIGHT, THEMES, WITHOUT_COLOUR, theme_for
@@ -120,6 +121,10 @@ class LaydayApp(App[None]):
     @on(OpenLay)
     def _open_lay(self, door: OpenLay) -> None:
         self.push_screen(LayScreen(self.desk, door.ref, door.room))
+
+    @on(OpenTaught)
+    def _open_taught(self) -> None:
+        self.push_screen(TaughtScreen(self.desk))
 
     async def action_go_to(self, view: str) -> None:
         """Show one of the seven views; a job's folder on top of it is put away."""

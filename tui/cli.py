@@ -98,6 +98,7 @@ def parser() -> argparse.ArgumentParser:
     command("today", "Every open job: its stage, what stands in its way, and what to do today.")
     job = command("job", "One job, whole.")
     job.add_argument("ref", metavar="REF", help="the job's reference")
+    command("taught", "What closed jobs taught: real cut loss and glue beside what was allowed, and the worth lost.")
     diary = command("diary", "A week of the diary: who is where, and what speaks against it.")
     diary.add_argument("--week", metavar="DATE", help="the week this day is in; the present one if left out")
     diary.add_argument("--person", metavar="NAME", help="this person's days only")

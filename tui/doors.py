@@ -44,6 +44,11 @@ class OpenJob(Message):
 
 
 @dataclass
+class OpenTaught(Message):
+    """Show what closed jobs taught."""
+
+
+@dataclass
 class OpenLay(Message):
     """Open the lay of a job's room."""
 

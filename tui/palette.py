@@ -21,6 +21,7 @@ ORDINARY_WORDS = {
     "stock": "warehouse, store room, unit, packs, leftovers, inventory",
     "products": "boards, glue, catalogue, prices, add a product, wood",
     "firm": "settings, options, preferences, people, fitters, holidays, backup, company",
+    "taught": "statistics, report, waste, cut loss, offcuts, learn, past jobs, averages, margin",
     "sums": "calculator, work out, formula, dew point, moisture, bags, rows",
     "diary": "calendar, schedule, planning, who is where, week, bookings, roster",
     "book": "schedule, assign, plan somebody, appointment",

@@ -5,6 +5,7 @@ from dataclasses import replace
 from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem
 from store.trade import checks
+from store.trade.diary import day_of
 from store.trade.events import (
     Laying,
     LayingDraft,
@@ -13,7 +14,10 @@ from store.trade.events import (
     Smoothing,
     SmoothingDraft,
 )
+from store.trade.facts import JobFacts
+from store.trade.lasting import Lasting, will_it_last
 from store.trade.morning import MorningCheck, MorningCheckDraft
+from store.trade.needs import current_plan
 from store.trade.readings import Reading, ReadingDraft, WithdrawnReading
 from store.trade.site_checks import problems_with_morning, problems_with_voiding
 from store.trade.voiding import Voiding, VoidingDraft
@@ -137,6 +141,14 @@ class LayingCounter:
             )
             facts = replace(facts, openings=(*facts.openings, opened))
         return tuple(found)
+
+    def lasting(self, facts: JobFacts) -> Lasting:
+        """Return what is left on site against what is to go, from the facts of a job's card; see ``will_it_last``."""
+        firm = self._bench.firm()
+        current = (current_plan(facts, room) for room in facts.rooms) if facts.layings else ()
+        whole = (self._bench.cabinet.events.whole_plan(one.id) for one in current if one is not None)
+        plans = {one.room: one for one in whole if one is not None}
+        return will_it_last(firm, facts, plans, day_of(firm, self._bench.now()))
 
     def finish(self, ref: str, laying: Laying, draft: LayingDraft, openings: tuple[OpeningDraft, ...] = ()) -> Laying:
         """Fill in the end, the area and the glue of a laying that is going on, with the packs opened since."""

@@ -20,7 +20,9 @@ from store.papers.on_disk import read_stream, write_whole
 from tui.command.answers import day_answer, whole_job_answer
 from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
+from tui.command.lasting_answer import lasting_answer
 from tui.command.plain import check_text, day_text, job_text
+from tui.command.taught import taught_answer, taught_text
 from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
@@ -117,11 +119,23 @@ def job(asked: argparse.Namespace) -> int:
     """Print one job whole."""
     with desk_for(asked) as desk:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
-        times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
+        times, buying, lasting = desk.times.of(card.facts), desk.buying.of(card.facts), desk.laying.lasting(card.facts)
         if asked.json:
-            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm))
+            whole = whole_job_answer(card, times, firm, now) | buying_answer(buying, firm)
+            _print_json(whole | lasting_answer(lasting))
         else:
-            sys.stdout.write(job_text(card, times, buying, firm, now))
+            sys.stdout.write(job_text(card, times, buying, lasting, firm, now))
+    return 0
+
+
+def taught(asked: argparse.Namespace) -> int:
+    """Print what closed jobs taught."""
+    with desk_for(asked) as desk:
+        firm, now, report = desk.firm.card(), desk.now(), desk.taught.report()
+        if asked.json:
+            _print_json(taught_answer(report, firm, now))
+        else:
+            sys.stdout.write(taught_text(report, firm, now))
     return 0
 
 
@@ -267,6 +281,7 @@ def screens(asked: argparse.Namespace) -> int:
 ANSWERS: dict[str, Answer] = {
     "today": answering(today),
     "job": answering(job),
+    "taught": answering(taught),
     "export": answering(export),
     "diary": answering(diary),
     "calendar": answering(calendar),

@@ -9,6 +9,7 @@ from store.desk.cards import Finding, JobCard, Slot
 from store.trade.buying.nouns import Buying
 from store.trade.counts import Reckoning
 from store.trade.firm import Firm
+from store.trade.lasting import Lasting
 from store.trade.planning.job_network import JobTimes
 from store.trade.verdict import HoldState, PackTally, Stage
 from tui.typed.wall_clock import WallClock
@@ -16,6 +17,7 @@ from tui.words.buying import buying_lines
 from tui.words.deeds import say_deed
 from tui.words.diary import say_booked_late, say_days, say_who_comes
 from tui.words.holds import say_hold
+from tui.words.lasting import say_lasting, say_pace
 from tui.words.plans import say_need, say_plan
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.suppliers import say_credit
@@ -51,20 +53,20 @@ def day_text(cards: tuple[JobCard, ...], firm: Firm, now: datetime) -> str:
 
 def _in_list(card: JobCard, firm: Firm, now: datetime) -> Iterator[str]:
     job = card.facts.job
-    yield from _wrapped(f"{clean(job.ref)}  {clean(job.title)}, {clean(job.customer.name)}", "  ", "    ")
+    yield from wrapped(f"{clean(job.ref)}  {clean(job.title)}, {clean(job.customer.name)}", "  ", "    ")
     promised = f" Promised for {_say_day(card, firm, now)}." if job.promised_on else ""
     verdict = say_verdict(card.standing, firm, now) or say_windows(card.standing.windows, firm, now)
-    yield from _wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
+    yield from wrapped(f"Stage: {STAGES[card.standing.stage]}. {verdict}{promised}", "    ", "    ")
     who = say_who_comes(card, firm, now)
     if who:
-        yield from _wrapped(f"{who}.", "    ", "    ")
+        yield from wrapped(f"{who}.", "    ", "    ")
     for say in say_booked_late(card, None, firm, now):
-        yield from _wrapped(f"▲ {say}", "    ", "    ")
+        yield from wrapped(f"▲ {say}", "    ", "    ")
     for deed in card.standing.to_do:
-        yield from _wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
+        yield from wrapped(f"- {say_deed(deed, now, firm.zone)}", "    ", "      ")
     waits = [hold for hold in card.standing.holds if hold.state is HoldState.WAITING and hold.clears_at]
     for say in dict.fromkeys(say_hold(hold, card.facts, firm, now) for hold in waits):
-        yield from _wrapped(f"- {say}", "    ", "      ")
+        yield from wrapped(f"- {say}", "    ", "      ")
 
 
 def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
@@ -72,45 +74,54 @@ def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
     return say_day(promised, now.astimezone(firm.zone).date()) if promised else ""
 
 
-def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, now: datetime) -> str:
+def job_text(card: JobCard, times: JobTimes | None, buying: Buying, lasting: Lasting, firm: Firm, now: datetime) -> str:
     """Return one job whole."""
     job = card.facts.job
     lines = [
-        *_wrapped(f"{clean(job.ref)}  {clean(job.title)}", "", "  "),
-        *_wrapped(_contact(card), "", "  "),
-        *_wrapped(f"Stage: {STAGES[card.standing.stage]}. {say_verdict(card.standing, firm, now)}", "", "  "),
+        *wrapped(f"{clean(job.ref)}  {clean(job.title)}", "", "  "),
+        *wrapped(_contact(card), "", "  "),
+        *wrapped(f"Stage: {STAGES[card.standing.stage]}. {say_verdict(card.standing, firm, now)}", "", "  "),
     ]
     if job.promised_on:
         lines.append(f"Promised for {_say_day(card, firm, now)}.")
-    lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
+    lines += section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
     today = now.astimezone(firm.zone).date()
     booked = (
         f"{clean(one.person)}: {say_days(one, today)}{f', {clean(one.room)}' if one.room else ''}"
         for one in sorted(card.facts.bookings, key=lambda one: (one.first, one.id))
     )
-    lines += _section("Booked", booked)
-    lines += _section("Rooms", _rooms(card))
+    lines += section("Booked", booked)
+    lines += section("Rooms", _rooms(card))
     plans = [say_plan(plan) for plan in card.plans]
-    lines += _section(
+    lines += section(
         "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]
     )
-    lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
+    lines += section("What stands in the way, and what does not", _holds(card, firm, now))
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:
-        lines += _section("Acclimatising", stacks)
+        lines += section("Acclimatising", stacks)
     if times is not None:
-        lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
-    lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
+        lines += section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
+    lines += section("Packs", (_tally(tally) for tally in card.standing.packs))
+    lines += section("Will it last? Left on site against what is to go", _lasting(lasting))
     if card.standing.stage is not Stage.CLOSED:
-        lines += _section("To buy for the whole job", buying_lines(buying, card.facts))
+        lines += section("To buy for the whole job", buying_lines(buying, card.facts))
     if card.standing.verdict is None and card.facts.rooms:
-        lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
+        lines += section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]
-    lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(card, sums, firm, now)))
-    lines += _section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
+    lines += section("Close-out", (line for sums in counted for line in reckoning_lines(card, sums, firm, now)))
+    lines += section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
     notes = (f"{say_instant(note.at, now, firm.zone)}: {clean(note.text)}" for note in card.facts.notes)
-    lines += _section("Notes", notes)
+    lines += section("Notes", notes)
     return "\n".join(lines) + "\n"
+
+
+def _lasting(lasting: Lasting) -> Iterator[str]:
+    for lasts, say in say_lasting(lasting):
+        yield say if lasts else f"▲ {say}"
+    for one in lasting.boards:
+        if one.opened_days:
+            yield f"{clean(one.product)}: {say_pace(one)} so far"
 
 
 def _contact(card: JobCard) -> str:
@@ -193,20 +204,21 @@ def _snag(card: JobCard, index: int, firm: Firm, now: datetime) -> str:
 def check_text(findings: Iterable[Finding]) -> str:
     """Return what was looked at, a line each, and whether it is in order."""
     lines = [f"{'in order' if one.good else 'NOT IN ORDER'}: {one.what}. {clean(one.say)}" for one in findings]
-    return "\n".join(line for text in lines for line in _wrapped(text, "", "  ")) + "\n"
+    return "\n".join(line for text in lines for line in wrapped(text, "", "  ")) + "\n"
 
 
-def _section(title: str, lines: Iterable[str]) -> list[str]:
-    wrapped = [part for line in lines for part in _wrapped(line, "  " + _indent(line), "    " + _indent(line))]
-    return ["", title, *wrapped] if wrapped else []
+def section(title: str, lines: Iterable[str]) -> list[str]:
+    """Return a title and the lines below it, wrapped; nothing where there is no line."""
+    held = [part for line in lines for part in wrapped(line, "  " + _indent(line), "    " + _indent(line))]
+    return ["", title, *held] if held else []
 
 
 def _indent(line: str) -> str:
     return line[: len(line) - len(line.lstrip(" "))]
 
 
-def _wrapped(text: str, first: str, rest: str) -> list[str]:
-    """Wrap at 80 columns, never between a figure and its unit."""
+def wrapped(text: str, first: str, rest: str) -> list[str]:
+    """Return a text wrapped at 80 columns, never between a figure and its unit."""
     held = _UNIT_AFTER_FIGURE.sub("\\1\N{NO-BREAK SPACE}", text.strip())
     lines = textwrap.wrap(held, COLUMNS, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [""]

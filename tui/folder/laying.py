@@ -9,6 +9,7 @@ from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.facts import say_opening
+from tui.words.lasting import say_lasting
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, say_area, say_time, upper
 
@@ -21,7 +22,7 @@ COLUMNS = (
 
 
 def laying_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return how far each room is, or when the laid floor may be walked on, loaded and handed over."""
+    """Return how far each room is and whether what is left will last, or when the laid floor may be walked on."""
     if not page.facts.layings:
         return ()
     return tuple(_windows(page)) or tuple(_progress(page))
@@ -46,6 +47,8 @@ def _progress(page: Page) -> Iterator[Said]:
         if any(one.room == room.name and one.ended_at is None for one in page.facts.layings):
             sign, tone, words = "●", Tone.WAIT, f"{words}, laying goes on"
         yield Said(words=f"{sign} {upper(the_room(room.name))}: {words}.", tone=tone)
+    for lasts, say in say_lasting(page.lasting):
+        yield Said(words=f"✓ {say}" if lasts else f"▲ {say}", tone=Tone.OK if lasts else Tone.WARN)
 
 
 def laying_entries(page: Page) -> tuple[Entry, ...]:

@@ -85,6 +85,7 @@ class FolderScreen(View):
             clock=self.clock,
             history=self.desk.jobs.history(self.ref),
             times=self.desk.times.of(card.facts),
+            lasting=self.desk.laying.lasting(card.facts),
             withdrawn=self.desk.readings.withdrawn(self.ref) if self._shows_withdrawn else (),
         )
         self._page = page

@@ -11,7 +11,7 @@ from store.desk.cards import JobCard, Slot
 from store.desk.desk import Desk
 from store.trade.jobs import JobLine
 from store.trade.verdict import Stage, Verdict
-from tui.doors import OpenJob, ViewName
+from tui.doors import OpenJob, OpenTaught, ViewName
 from tui.errands.errands import Errands
 from tui.view import View
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
@@ -53,6 +53,7 @@ class JobsScreen(View):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "take_on", "New job", id="jobs.new", tooltip="Take on a job: add a customer, enter an enquiry"),
+        Binding("t", "taught", "Taught", id="jobs.taught", tooltip="What closed jobs taught: cut loss, glue, worth"),
     ]
 
     def __init__(self, desk: Desk) -> None:
@@ -79,6 +80,10 @@ class JobsScreen(View):
     @on(FittedList.Opened)
     def _opened(self, event: FittedList.Opened) -> None:
         self.post_message(OpenJob(event.key))
+
+    def action_taught(self) -> None:
+        """Show what closed jobs taught."""
+        self.post_message(OpenTaught())
 
     def action_take_on(self) -> None:
         """Take on a job, and open its folder: its rooms come next."""

@@ -35,11 +35,13 @@ class LossLine:
 
     ``allowed_percent`` is what plans and allowances said, ``planned`` of the ``floors`` were planned board by board;
     ``enough_percent`` would have been enough for nine of ten of them, ``suggested_percent`` is that figure pulled
-    toward ``trade_percent``, and ``expected_percent`` what the next one takes on average.
+    toward ``trade_percent``, and ``expected_percent`` what the next one takes on average. ``refs`` are the jobs behind
+    it, the latest closed first.
     """
 
     by: By
     of: Of
+    refs: tuple[str, ...]
     floors: int
     planned: int
     laid_mm2: int
@@ -53,9 +55,10 @@ class LossLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GlueLine:
-    """The glue under some floors together, g/m²; ``sheet_g_per_m2`` is what the tub says."""
+    """The glue under some floors together, g/m²; ``sheet_g_per_m2`` is the tub's, ``refs`` are the jobs behind it."""
 
     product: str
+    refs: tuple[str, ...]
     notch: str
     base: Subfloor | None
     floors: int
@@ -117,6 +120,7 @@ def loss_line(by: By, of: Of, floors: Sequence[PastFloor]) -> LossLine:
     return LossLine(
         by=by,
         of=of,
+        refs=_refs(floors),
         floors=len(floors),
         planned=sum(one.lesson.planned for one in floors),
         laid_mm2=laid,
@@ -127,6 +131,11 @@ def loss_line(by: By, of: Of, floors: Sequence[PastFloor]) -> LossLine:
         suggested_percent=suggested_percent(losses, trade),
         expected_percent=expected_percent(areas, trade),
     )
+
+
+def _refs(past: Sequence[PastFloor | PastGlue]) -> tuple[str, ...]:
+    latest = sorted(past, key=lambda one: (one.closed_at.timestamp(), one.ref), reverse=True)
+    return tuple(dict.fromkeys(one.ref for one in latest))
 
 
 def _trade(one: PastFloor) -> float:
@@ -169,6 +178,7 @@ def _glue_line(group: Sequence[PastGlue]) -> GlueLine:
     rates = [1_000_000 * one.grams / one.lesson.glued_mm2 for one in group]
     return GlueLine(
         product=first.lesson.product,
+        refs=_refs(group),
         notch=first.lesson.notch,
         base=first.lesson.base,
         floors=len(group),
