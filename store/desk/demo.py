@@ -23,7 +23,7 @@ from store.trade.firm import Firm, FirmDraft
 from store.trade.suppliers import Supplier
 
 _WHEN = re.compile(r"([+-]\d+)([wd])(?: (\d\d):(\d\d))?")
-_EARLIEST = "-60w"
+_EARLIEST = "-310w"
 
 
 class StoryClock:

@@ -1,12 +1,16 @@
 """The counter for what closed jobs taught: the report, and what they say to a floor that is still to be ordered."""
 
+from collections.abc import Callable
+
+from store.desk.cards import JobCard
 from store.desk.counter import Bench
-from store.trade.facts import JobFacts
 from store.trade.jobs import RoomDraft
 from store.trade.products import Board
 from store.trade.taught.hints import Hint, hint_for
 from store.trade.taught.lessons import taught_by
 from store.trade.taught.report import Report, report_on
+
+Hinter = Callable[[RoomDraft], Hint | None]
 
 
 class TaughtCounter:
@@ -22,23 +26,31 @@ class TaughtCounter:
         """Return what the jobs closed up to now taught."""
         return report_on(*self._bench.cabinet.lessons.past(self._bench.now()))
 
-    def hint(self, room: RoomDraft) -> Hint | None:
-        """Return what the latest floors like a room say to it; None where there is none, or its board is unknown."""
-        return next(iter(self._hints((room,))), (room, None))[1]
+    def hinter(self) -> Hinter:
+        """Return what tells a room what the latest floors like it say; however often it is asked, the file is not.
 
-    def hints(self, facts: JobFacts) -> tuple[tuple[str, Hint], ...]:
-        """Return what the latest floors say to the rooms of a job, each hint once with the first room it is for."""
-        told: dict[Hint, str] = {}
-        for room, hint in self._hints(facts.rooms):
-            if hint is not None:
-                told.setdefault(hint, room.name)
-        return tuple((room, hint) for hint, room in told.items())
-
-    def _hints(self, rooms: tuple[RoomDraft, ...]) -> tuple[tuple[RoomDraft, Hint | None], ...]:
+        It answers None where no such floor was closed yet, or the room's board is not on file.
+        """
         floors, _ = self._bench.cabinet.lessons.past(self._bench.now())
-        boards = {one.code: one for one in self._bench.cabinet.products.all()}
-        told = ((room, boards.get(room.board)) for room in rooms)
-        return tuple((room, hint_for(room, board, floors)) for room, board in told if isinstance(board, Board))
+        boards = {one.code: one for one in self._bench.cabinet.products.all() if isinstance(one, Board)}
+
+        def hint(room: RoomDraft) -> Hint | None:
+            board = boards.get(room.board)
+            return None if board is None else hint_for(room, board, floors)
+
+        return hint
+
+    def hints_for_order(self, card: JobCard) -> tuple[Hint, ...]:
+        """Return what the latest floors say to the rooms of a job whose boards are not all ordered; no floors twice."""
+        short = {one.product for one in card.standing.packs if one.ordered < one.needed}
+        rooms = [room for room in card.facts.rooms if room.board in short]
+        if not rooms:
+            return ()
+        told: dict[tuple[str, ...], Hint] = {}
+        for hint in map(self.hinter(), rooms):
+            if hint is not None:
+                told.setdefault(hint.line.refs, hint)
+        return tuple(told.values())
 
 
 def fill_up(bench: Bench) -> None:

@@ -15,6 +15,7 @@ from store.desk.desk import Desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.events import OrderLine
 from store.trade.jobs import Method, RoomDraft, Subfloor
 from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
@@ -175,13 +176,21 @@ def test_looking_back_at_records_with_lessons_wanting_is_answered_too(closed: Pa
 
 def test_a_hint_speaks_of_floors_of_the_pattern_wanted(closed: Path) -> None:
     with desk_at(closed) as desk:
-        hint = desk.taught.hint(WANTED)
+        said = desk.taught.hinter()
+        hint = said(WANTED)
         assert hint is not None
         assert (hint.pattern, hint.width_mm, hint.line.floors) == (Pattern.STRAIGHT, None, 1)
-        assert desk.taught.hint(replace(WANTED, pattern=Pattern.CHEVRON)) is None
-        assert desk.taught.hint(replace(WANTED, board="ELM-1")) is None
-        # Two rooms that would be told the same are told it once.
-        assert desk.taught.hints(facts(desk, "FRESH")) == ((ROOM, hint),)
+        assert said(replace(WANTED, pattern=Pattern.CHEVRON)) is None
+        assert said(replace(WANTED, board="ELM-1")) is None
+
+
+def test_a_job_whose_boards_are_not_all_ordered_is_told_once_what_its_rooms_share(closed: Path) -> None:
+    with desk_at(closed) as desk:
+        # Both rooms of 21.32 m² take 22 packs; 14 are ordered.
+        (hint,) = desk.taught.hints_for_order(desk.jobs.card("FRESH"))
+        assert hint.line.refs == (HERE,)
+        desk.packs.order("FRESH", replace(ORDER, lines=(OrderLine(product="OAK-190", packs=8),)))
+        assert desk.taught.hints_for_order(desk.jobs.card("FRESH")) == ()
 
 
 def test_what_was_taught_comes_in_with_a_folder_and_is_the_same_after_a_round_trip(

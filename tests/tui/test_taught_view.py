@@ -7,10 +7,14 @@ from tests.tui.shop_window import HOSTILE, picture
 from tests.tui.somebodys_folder import run
 from tests.tui.whole_window import SMALL, WIDE, demo_desk, demo_window, empty_desk, golden, window_on
 from tui.dialogs.facts_screen import FactsScreen
+from tui.dialogs.room_form import RoomForm
 from tui.screens.folder import FolderScreen
 from tui.screens.jobs import JobsScreen
 from tui.screens.taught import TaughtScreen
+from tui.widgets.choices import SelectField
 from tui.widgets.fitted_list import FittedList
+from tui.widgets.one_line import OneLine
+from tui.widgets.safe import Line
 from tui.words.taught import NOTHING_YET, bar
 
 
@@ -41,9 +45,11 @@ async def test_v_turns_from_cut_loss_to_glue_to_worth_and_round_again(tmp_path: 
         await opened(pilot)
         assert rows_of(app, "loss")[0][:4] == ["All", "every floor", "4", "10.0 %"]
         await pilot.press("v")
+        await pilot.pause()
         assert "The sheet says 1,000 g/m², they took 1,392 g/m²." in picture(app)
         await pilot.press("v")
-        assert [row[0] for row in rows_of(app, "worth")] == ["GQ-0138", "GQ-0135", "GQ-0133", "GQ-0130"]
+        await pilot.pause()
+        assert [row[0] for row in rows_of(app, "worth")] == ["GQ-0138", "GQ-0081", "GQ-0077", "GQ-0074"]
         assert "of which cut off or lost EUR 125.98; kept or given back EUR 486.40." in picture(app)
         await pilot.press("v")
         assert app.screen.side == 0
@@ -54,11 +60,11 @@ async def test_enter_on_a_line_shows_the_jobs_behind_it_and_on_a_single_one_its_
         await opened(pilot)
         await pilot.press("enter")
         assert isinstance(app.screen, FactsScreen)
-        assert "GQ-0135       Oak floor in the chart room" in picture(app)
+        assert "GQ-0081       Oak floor in the chart room" in picture(app)
         await pilot.press("escape", "down", "down", "down", "enter")
         await pilot.pause()
         assert isinstance(app.screen, FolderScreen)
-        assert app.screen.ref == "GQ-0130"
+        assert app.screen.ref == "GQ-0074"
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, TaughtScreen)
@@ -85,6 +91,56 @@ async def test_before_any_job_is_closed_the_view_teaches_what_to_write_down(tmp_
             assert "Write down the packs opened" in told
             await pilot.press("v")
             assert "No closed job says how much glue it took." in picture(app)
+
+
+async def test_a_floor_not_wholly_ordered_is_told_beside_its_packs_what_closed_floors_took(tmp_path: Path):
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, tmp_path, WIDE) as (app, pilot):
+            app.push_screen(FolderScreen(desk, "GQ-0149"))
+            await pilot.pause()
+            await pilot.press("right")
+            await pilot.pause()
+            told = picture(app)
+            assert "Your last 3 floors in straight rows" in told
+            assert "16" in told
+        needed = desk.jobs.card("GQ-0149").standing.packs[0].needed
+        # A hint changes no number: the packs are those of plan and allowance.
+        assert needed == 16
+
+
+async def test_a_floor_that_is_wholly_ordered_is_told_nothing(tmp_path: Path):
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, tmp_path, WIDE) as (app, pilot):
+            app.push_screen(FolderScreen(desk, "GQ-0143"))
+            await pilot.pause()
+            assert "Packs    OAK-190" in picture(app)
+            assert "Your last" not in picture(app)
+
+
+async def test_the_form_of_a_room_says_below_the_cut_loss_what_closed_floors_took(tmp_path: Path):
+    async with demo_window(tmp_path, WIDE) as (app, pilot):
+        app.push_screen(FolderScreen(app.desk, "GQ-0151"))
+        await pilot.pause()
+        await pilot.press("a")
+        await pilot.pause()
+        form = app.screen
+        assert isinstance(form, RoomForm)
+        said = form.query_one(".room--taught", Line)
+        assert not said.display
+        await pilot.press(*"Den", "tab", *"4000 x 3000")
+        await pilot.pause()
+        # The first board of the list is 180 mm wide, and one floor of that width says too little by itself.
+        assert said.display
+        assert said.words.startswith("Your last 4 floors in straight rows took 9.1 %")
+        form.query_one("#field-board", SelectField).choose("OAK-190")
+        await pilot.pause()
+        assert said.words.startswith(
+            "Your last 3 floors in straight rows of 190 mm, rooms with four corners took 7.0 %"
+        )
+        assert form.query_one("#field-cut-loss-percent OneLine", OneLine).value == "10"
+        form.query_one("#field-pattern", SelectField).choose("herringbone")
+        await pilot.pause()
+        assert not said.display
 
 
 async def test_help_says_what_the_figures_mean(tmp_path: Path):
@@ -133,7 +189,7 @@ def test_the_command_line_answers_in_json_with_the_floors_behind_each_figure():
     # 86.2 m² of floor took 27 packs of OAK-190 and 89 boards of ASH-180, less what was left: 9.15 %.
     oak, ash = (56 + 78 + 29) * 0.361, 89 * 0.396
     assert abs(first["real_percent"] - 100 * (oak + ash - 86.2) / 86.2) < 0.001
-    assert first["jobs"] == ["GQ-0138", "GQ-0135", "GQ-0133", "GQ-0130"]
+    assert first["jobs"] == ["GQ-0138", "GQ-0081", "GQ-0077", "GQ-0074"]
     assert {line["by"] for line in told["cut_loss"]} == {"all", "pattern", "width", "shape", "size", "fitter"}
     glue = told["glue"][0]
     assert (glue["product"], glue["notch"], glue["base"], glue["sheet_g_per_m2"]) == ("MS-15", None, "osb", 1000)

@@ -21,8 +21,8 @@ from tui.command.answers import day_answer, whole_job_answer
 from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
 from tui.command.lasting_answer import lasting_answer
-from tui.command.plain import check_text, day_text, job_text
-from tui.command.taught import taught_answer, taught_text
+from tui.command.plain import Beside, check_text, day_text, job_text
+from tui.command.taught import hints_answer, taught_answer, taught_text
 from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
@@ -119,12 +119,17 @@ def job(asked: argparse.Namespace) -> int:
     """Print one job whole."""
     with desk_for(asked) as desk:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
-        times, buying, lasting = desk.times.of(card.facts), desk.buying.of(card.facts), desk.laying.lasting(card.facts)
+        beside = Beside(
+            times=desk.times.of(card.facts),
+            buying=desk.buying.of(card.facts),
+            lasting=desk.laying.lasting(card.facts),
+            hints=desk.taught.hints_for_order(card),
+        )
         if asked.json:
-            whole = whole_job_answer(card, times, firm, now) | buying_answer(buying, firm)
-            _print_json(whole | lasting_answer(lasting))
+            whole = whole_job_answer(card, beside.times, firm, now) | buying_answer(beside.buying, firm)
+            _print_json(whole | lasting_answer(beside.lasting) | hints_answer(beside.hints))
         else:
-            sys.stdout.write(job_text(card, times, buying, lasting, firm, now))
+            sys.stdout.write(job_text(card, beside, firm, now))
     return 0
 
 

@@ -3,6 +3,7 @@
 import re
 import textwrap
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import datetime
 
 from store.desk.cards import Finding, JobCard, Slot
@@ -11,6 +12,7 @@ from store.trade.counts import Reckoning
 from store.trade.firm import Firm
 from store.trade.lasting import Lasting
 from store.trade.planning.job_network import JobTimes
+from store.trade.taught.hints import Hint
 from store.trade.verdict import HoldState, PackTally, Stage
 from tui.typed.wall_clock import WallClock
 from tui.words.buying import buying_lines
@@ -21,6 +23,7 @@ from tui.words.lasting import say_lasting, say_pace
 from tui.words.plans import say_need, say_plan
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.suppliers import say_credit
+from tui.words.taught import say_hint
 from tui.words.times import say_times
 from tui.words.vocabulary import HOLD_KINDS, HOLD_STATES, METHODS, STAGES, SUBFLOORS
 from tui.words.wording import clean, figure, say_area, say_day, say_instant, say_money, say_now, say_packs
@@ -74,7 +77,17 @@ def _say_day(card: JobCard, firm: Firm, now: datetime) -> str:
     return say_day(promised, now.astimezone(firm.zone).date()) if promised else ""
 
 
-def job_text(card: JobCard, times: JobTimes | None, buying: Buying, lasting: Lasting, firm: Firm, now: datetime) -> str:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What is told of a job beside its card: its days, what to buy, what is left on site, what closed jobs say."""
+
+    times: JobTimes | None
+    buying: Buying
+    lasting: Lasting
+    hints: tuple[Hint, ...]
+
+
+def job_text(card: JobCard, beside: Beside, firm: Firm, now: datetime) -> str:
     """Return one job whole."""
     job = card.facts.job
     lines = [
@@ -100,12 +113,13 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, lasting: Las
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:
         lines += section("Acclimatising", stacks)
-    if times is not None:
-        lines += section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
+    if beside.times is not None:
+        lines += section("Times, for planning", say_times(beside.times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += section("Packs", (_tally(tally) for tally in card.standing.packs))
-    lines += section("Will it last? Left on site against what is to go", _lasting(lasting))
+    lines += section("Will it last? Left on site against what is to go", _lasting(beside.lasting))
+    lines += section("What closed jobs say to the order", (say_hint(hint) for hint in beside.hints))
     if card.standing.stage is not Stage.CLOSED:
-        lines += section("To buy for the whole job", buying_lines(buying, card.facts))
+        lines += section("To buy for the whole job", buying_lines(beside.buying, card.facts))
     if card.standing.verdict is None and card.facts.rooms:
         lines += section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]

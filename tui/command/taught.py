@@ -3,10 +3,11 @@
 from datetime import datetime
 
 from store.trade.firm import Firm
+from store.trade.taught.hints import Hint
 from store.trade.taught.report import GlueLine, LossLine, Report, WorthLine
 from tui.command.answers import Json, instant
 from tui.command.plain import section, wrapped
-from tui.words.taught import BYS, NOTHING_YET, bar, say_glue_whole, say_loss, say_of, say_report, say_worth
+from tui.words.taught import BYS, NOTHING_YET, bar, say_glue_whole, say_hint, say_loss, say_of, say_report, say_worth
 from tui.words.wording import clean, say_now
 
 _BAR = 24
@@ -21,6 +22,26 @@ def taught_answer(report: Report, firm: Firm, now: datetime) -> Json:
         "cut_loss": [_loss(line) for line in report.losses],
         "glue": [_glue(line) for line in report.glues],
         "worth": [_worth(line, firm) for line in report.worths],
+    }
+
+
+def hints_answer(hints: tuple[Hint, ...]) -> Json:
+    """Return the key ``taught`` of the answer of ``layday job``: what closed jobs say to a floor not wholly ordered."""
+    return {
+        "taught": [
+            {
+                "pattern": hint.pattern.value,
+                "width_mm": hint.width_mm,
+                "shape": hint.shape.value if hint.shape else None,
+                "floors": hint.line.floors,
+                "real_percent": _rounded(hint.line.real_percent),
+                "allowed_percent": _rounded(hint.line.allowed_percent),
+                "enough_for_9_of_10_percent": _rounded(hint.line.enough_percent),
+                "suggested_percent": _rounded(hint.line.suggested_percent),
+                "say": say_hint(hint),
+            }
+            for hint in hints
+        ]
     }
 
 

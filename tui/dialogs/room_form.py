@@ -51,6 +51,7 @@ class RoomForm(Dialog[RoomDraft]):
         clock: the firm's wall clock.
         check: what the shop finds wrong with the room.
         draft: the room to change; None for a new one.
+        taught: what closed jobs say to such a room, in a sentence; empty where they say nothing.
     """
 
     DEFAULT_CSS = """
@@ -60,6 +61,9 @@ class RoomForm(Dialog[RoomDraft]):
     RoomForm.-wide > .dialog--box { width: 108; }
     RoomForm.-wide RoomSketch { width: 48; }
     RoomForm.-narrow RoomSketch { display: none; }
+    RoomForm .room--taught { display: none; height: auto; color: $text-secondary; }
+    RoomForm .room--taught.-told { display: block; }
+    RoomForm.-wide .room--taught { padding: 0 0 0 18; }
     RoomForm .room--area { padding: 0 0 0 18; color: $text-secondary; }
     """
 
@@ -71,9 +75,11 @@ class RoomForm(Dialog[RoomDraft]):
         clock: WallClock,
         check: Check[RoomDraft],
         draft: RoomDraft | None = None,
+        taught: Callable[[RoomDraft], str] = lambda _: "",
     ) -> None:
         super().__init__("Change a room" if draft else "Add a room", check)
         self._clock = clock
+        self._hint_for = taught
         start = draft or RoomDraft(
             name="",
             outline=(),
@@ -104,6 +110,7 @@ class RoomForm(Dialog[RoomDraft]):
         )
         self._area = Line("", classes="room--area")
         self._sketch = RoomSketch()
+        self._taught = Line("", classes="room--taught")
 
     def _floor_fields(self, boards: Sequence[Board], glues: Sequence[Glue], start: RoomDraft) -> None:
         self._board = SelectField(
@@ -203,6 +210,7 @@ class RoomForm(Dialog[RoomDraft]):
             self._glue,
         )
         yield Horizontal(Vertical(*left, self._gap, self._loss), self._sketch, classes="room--shape")
+        yield self._taught
         yield self._subfloor
         yield self._heated
         yield self._screed
@@ -225,6 +233,8 @@ class RoomForm(Dialog[RoomDraft]):
     def _answered(self, event: Field.Changed) -> None:
         if event.field in {self._outline, self._cut_outs, self._doorways, self._fixed}:
             self._draw()
+        elif event.field in {self._board, self._pattern}:
+            self._say_taught()
         elif event.field in {self._subfloor, self._method, self._heated} or self._base.has(event.field):
             self._show_what_applies()
 
@@ -234,6 +244,7 @@ class RoomForm(Dialog[RoomDraft]):
         if isinstance(measured, Misread) or isinstance(cut_outs, Misread):
             self._sketch.show(())
             self._area.say("")
+            self._taught.remove_class("-told")
             return
         doorways, fixed = read_doorways(self._doorways.raw), read_fixed_things(self._fixed.raw)
         finds = Finds(
@@ -244,6 +255,13 @@ class RoomForm(Dialog[RoomDraft]):
         around = f"{figure(perimeter_mm(measured.ring) / 1000, 2)} m round"
         says = f"; {measured.say}" if measured.say else ""
         self._area.say(f"= {say_area(net_area_mm2(measured.ring, cut_outs))}, {around}{says}")
+        self._say_taught()
+
+    def _say_taught(self) -> None:
+        """Say below the cut loss what closed jobs took; it changes no figure."""
+        said = self._hint_for(self.fill_in(Slip())) if self._area.words else ""
+        self._taught.say(said)
+        self._taught.set_class(bool(said), "-told")
 
     def _show_what_applies(self) -> None:
         screed = Subfloor(self._subfloor.raw).is_screed

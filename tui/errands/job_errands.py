@@ -1,11 +1,14 @@
 """Errands about jobs and their rooms: taking one on, changing its card, measuring."""
 
+from collections.abc import Callable
+
 from store.errors import Refused
 from store.trade.jobs import Room, RoomDraft
 from store.trade.products import Board, Glue
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.take_on_job import TakeOnJob
 from tui.errands.subject import Shown, Subject
+from tui.words.taught import say_hint
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, say_area, say_packs
 
@@ -51,6 +54,7 @@ class JobErrands(Subject):
             glues=glues,
             clock=self.clock,
             check=lambda draft: self.desk.jobs.room_problems(ref, draft),
+            taught=self._taught(),
         )
         draft = await self.ask(form, lambda room: self.desk.jobs.add_room(ref, room))
         return draft is not None and self.done(f"{_named(draft)} is on file; {self._needs(ref, draft)}.")
@@ -65,6 +69,7 @@ class JobErrands(Subject):
             clock=self.clock,
             check=lambda draft: self.desk.jobs.room_problems(ref, draft, room=shown.fact),
             draft=room,
+            taught=self._taught(),
         )
         draft = await self.ask(
             form,
@@ -81,6 +86,16 @@ class JobErrands(Subject):
             return False
         self.desk.jobs.remove_room(ref, room)
         return self.done(f"{_named(room)} is out of job {clean(ref)}.")
+
+    def _taught(self) -> Callable[[RoomDraft], str]:
+        """What closed jobs say to a room, in a sentence; empty where they say nothing."""
+        hint_of = self.desk.taught.hinter()
+
+        def said(room: RoomDraft) -> str:
+            hint = hint_of(room)
+            return "" if hint is None else say_hint(hint)
+
+        return said
 
     def _room(self, ref: str, room_id: int) -> Room:
         found = [room for room in self.card(ref).facts.rooms if room.id == room_id]

@@ -12,6 +12,7 @@ from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.batches import mixed_by_room
 from tui.words.facts import say_amount, say_difference, say_from, say_list, say_lot
+from tui.words.taught import say_hint
 from tui.words.vocabulary import WAYS, say_target
 from tui.words.wording import clean, upper
 
@@ -25,7 +26,7 @@ _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
 def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return the packs of each board as a small table, and the rooms in which two batches lie."""
+    """Return the packs of each board as a small table, rooms in which two batches lie, and what closed jobs say."""
     tallies = page.card.standing.packs
     if not tallies:
         return ()
@@ -40,7 +41,8 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
         for row in rows
     ]
     mixed = (Said(words=f"▲ {words}", tone=Tone.WARN) for words in mixed_by_room(page.facts).values())
-    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed)
+    taught = (Said(words=say_hint(hint), tone=Tone.WAIT) for hint in page.hints)
+    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed, *taught)
 
 
 def _numbers(one: PackTally) -> tuple[str, ...]:

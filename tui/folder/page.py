@@ -14,6 +14,7 @@ from store.trade.lasting import Lasting
 from store.trade.planning.activities import Times
 from store.trade.planning.job_network import JobTimes
 from store.trade.readings import WithdrawnReading
+from store.trade.taught.hints import Hint
 from store.trade.verdict import HoldState, NextDeed
 from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Row
@@ -33,7 +34,8 @@ class Page:
     """What the desk answered about a job: its card, the firm, the moment, and its history, the latest first.
 
     ``times`` are its earliest and latest days; None where nothing is left to be done. ``withdrawn`` are the readings
-    that were taken back, where they are to be shown; ``lasting`` is what is left of boards and glue being laid.
+    that were taken back, where they are to be shown; ``lasting`` is what is left of boards and glue being laid,
+    ``hints`` what closed jobs say to the floors whose boards are not all ordered.
     """
 
     card: JobCard
@@ -43,6 +45,7 @@ class Page:
     times: JobTimes | None = None
     withdrawn: tuple[WithdrawnReading, ...] = ()
     lasting: Lasting = field(default_factory=Lasting)
+    hints: tuple[Hint, ...] = ()
 
     @property
     def facts(self) -> JobFacts:

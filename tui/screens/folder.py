@@ -86,6 +86,7 @@ class FolderScreen(View):
             history=self.desk.jobs.history(self.ref),
             times=self.desk.times.of(card.facts),
             lasting=self.desk.laying.lasting(card.facts),
+            hints=self.desk.taught.hints_for_order(card),
             withdrawn=self.desk.readings.withdrawn(self.ref) if self._shows_withdrawn else (),
         )
         self._page = page

@@ -102,12 +102,20 @@ class TaughtScreen(View):
         self.watch_side()
 
     def again(self) -> None:
-        self._report = report = self.desk.taught.report()
+        self._report = self.desk.taught.report()
         self._currency = self.desk.firm.card().currency
+        self._fill()
+
+    def _fill(self) -> None:
+        """Fill the list that is shown; the others wait until they are turned to."""
+        report = self._report
         self._lines.clear()
-        self._list(_LOSS).show_rows([self._loss(one, report) for one in report.losses])
-        self._list(_GLUE).show_rows([self._glue(one) for one in report.glues])
-        self._list(_WORTH).show_rows([self._worth(one) for one in report.worths])
+        rows = (
+            lambda: [self._loss(one, report) for one in report.losses],
+            lambda: [self._glue(one) for one in report.glues],
+            lambda: [self._worth(one) for one in report.worths],
+        )
+        self._shown.show_rows(rows[self.side]())
         self._tell_chosen()
 
     def _loss(self, line: LossLine, report: Report) -> FitRow:
@@ -168,8 +176,8 @@ class TaughtScreen(View):
     def watch_side(self) -> None:
         for place, name in enumerate(_SIDES):
             self.set_class(place == self.side, f"-{name}")
+        self._fill()
         self._shown.focus_list()
-        self._tell_chosen()
         self.refresh_bindings()
 
     def action_turn(self, side: int) -> None:

@@ -20,7 +20,7 @@ _FINDINGS = {
     "rights": "Rights",
     "ledger": "The packs",
     "closings": "Closed jobs",
-    "lessons": "What they taught",
+    "lessons": "Lessons",
 }
 
 

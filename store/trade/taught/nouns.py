@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
-from fractions import Fraction
 
 from store.trade.jobs import Subfloor
 from store.trade.products import Board, Glue
@@ -89,14 +88,14 @@ class PastFloor:
     lesson: FloorLesson
 
     @property
-    def used_mm2(self) -> Fraction:
-        """The faces of the boards used, mm²."""
-        return self.lesson.used * self.board.board_mm2
+    def used_mm2(self) -> float:
+        """The faces of the boards used, mm²; a plain float, because thousands of floors are added up."""
+        return self.lesson.used * self.board.pack_mm2 / self.board.boards_per_pack
 
     @property
     def real_percent(self) -> float:
         """The real cut loss, % of the floor laid."""
-        return float(100 * (self.used_mm2 - self.lesson.laid_mm2) / self.lesson.laid_mm2)
+        return 100 * (self.used_mm2 - self.lesson.laid_mm2) / self.lesson.laid_mm2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

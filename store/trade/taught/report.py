@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
-from fractions import Fraction
+from math import fsum
 
 from store.trade.jobs import Subfloor
 from store.trade.products import Product
@@ -112,34 +112,50 @@ def report_on(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> Report:
 
 def loss_line(by: By, of: Of, floors: Sequence[PastFloor]) -> LossLine:
     """Return the cut loss of some floors together; there is at least one."""
-    laid = sum(one.lesson.laid_mm2 for one in floors)
-    lost = sum((one.used_mm2 for one in floors), Fraction()) - laid
-    trade = sum(one.lesson.laid_mm2 * _trade(one) for one in floors) / laid
+    return _line(by, of, [_figured(one) for one in floors])
+
+
+@dataclass(frozen=True, slots=True)
+class _Figured:
+    """A floor with its figures worked out once, however many lines it stands in."""
+
+    past: PastFloor
+    laid_mm2: int
+    lost_mm2: float
+    real_percent: float
+    trade_percent: float
+
+
+def _figured(one: PastFloor) -> _Figured:
+    lesson, used = one.lesson, one.used_mm2
+    laid = lesson.laid_mm2
+    trade = trade_percent(lesson.pattern, lesson.shape, lesson.size)
+    return _Figured(one, laid, used - laid, 100 * (used - laid) / laid, trade)
+
+
+def _line(by: By, of: Of, floors: Sequence[_Figured]) -> LossLine:
+    laid = sum(one.laid_mm2 for one in floors)
+    trade = fsum(one.laid_mm2 * one.trade_percent for one in floors) / laid
     losses = [one.real_percent for one in floors]
-    areas = [(one.lesson.laid_mm2, float(one.used_mm2) - one.lesson.laid_mm2) for one in floors]
     return LossLine(
         by=by,
         of=of,
-        refs=_refs(floors),
+        refs=_refs([one.past for one in floors]),
         floors=len(floors),
-        planned=sum(one.lesson.planned for one in floors),
+        planned=sum(one.past.lesson.planned for one in floors),
         laid_mm2=laid,
-        real_percent=float(100 * lost / laid),
-        allowed_percent=sum(one.lesson.laid_mm2 * one.lesson.allowed_percent for one in floors) / laid,
+        real_percent=100 * fsum(one.lost_mm2 for one in floors) / laid,
+        allowed_percent=fsum(one.laid_mm2 * one.past.lesson.allowed_percent for one in floors) / laid,
         trade_percent=trade,
         enough_percent=quantile(losses, ENOUGH_FOR),
         suggested_percent=suggested_percent(losses, trade),
-        expected_percent=expected_percent(areas, trade),
+        expected_percent=expected_percent([(one.laid_mm2, one.lost_mm2) for one in floors], trade),
     )
 
 
 def _refs(past: Sequence[PastFloor | PastGlue]) -> tuple[str, ...]:
     latest = sorted(past, key=lambda one: (one.closed_at.timestamp(), one.ref), reverse=True)
     return tuple(dict.fromkeys(one.ref for one in latest))
-
-
-def _trade(one: PastFloor) -> float:
-    return trade_percent(one.lesson.pattern, one.lesson.shape, one.lesson.size)
 
 
 _KINDS: tuple[tuple[By, Callable[[PastFloor], Iterable[Of]]], ...] = (
@@ -155,13 +171,14 @@ _KINDS: tuple[tuple[By, Callable[[PastFloor], Iterable[Of]]], ...] = (
 
 def _losses(floors: Sequence[PastFloor]) -> Iterable[LossLine]:
     """One line for each kind of floor, those with the most floors behind them first."""
+    figured = [_figured(one) for one in floors]
     for by, kinds in _KINDS:
-        groups: defaultdict[Of, list[PastFloor]] = defaultdict(list)
-        for one in floors:
-            for kind in kinds(one):
+        groups: defaultdict[Of, list[_Figured]] = defaultdict(list)
+        for one in figured:
+            for kind in kinds(one.past):
                 groups[kind].append(one)
         for of, group in sorted(groups.items(), key=lambda pair: (-len(pair[1]), str(pair[0]))):
-            yield loss_line(by, of, group)
+            yield _line(by, of, group)
 
 
 def _glues(glues: Sequence[PastGlue]) -> tuple[GlueLine, ...]:
@@ -203,30 +220,35 @@ def _worths(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> tuple[Wor
 def _worth(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> WorthLine:
     first = floors[0]
     products: set[Product] = {*(one.board for one in floors), *(one.glue for one in glues)}
+    glue_ordered = sum(one.lesson.ordered * one.glue.price_minor for one in glues)
+    glue_used = sum(one.lesson.tubs * one.glue.price_minor for one in glues)
     glue_left = sum(max(0, one.lesson.ordered - one.lesson.tubs) * one.glue.price_minor for one in glues)
     return WorthLine(
         ref=first.ref,
         title=first.title,
         closed_at=first.closed_at,
-        ordered_minor=_boards(floors, lambda one: one.lesson.ordered)
-        + sum(one.lesson.ordered * one.glue.price_minor for one in glues),
-        used_minor=_boards(floors, lambda one: one.lesson.used)
-        + sum(one.lesson.tubs * one.glue.price_minor for one in glues),
-        wasted_minor=_boards(floors, _wasted),
-        left_minor=_boards(floors, lambda one: one.lesson.kept) + glue_left,
+        ordered_minor=sum(_boards(one, one.lesson.ordered) for one in floors) + glue_ordered,
+        used_minor=sum(_boards(one, one.lesson.used) for one in floors) + glue_used,
+        wasted_minor=sum(_wasted(one) for one in floors),
+        left_minor=sum(_boards(one, one.lesson.kept) for one in floors) + glue_left,
         adds_up=all(one.lesson.adds_up for one in floors),
         unpriced=tuple(sorted(one.code for one in products if not one.price_minor)),
     )
 
 
-def _wasted(one: PastFloor) -> Fraction:
-    cut_off = (one.used_mm2 - one.lesson.laid_mm2) / one.board.board_mm2
-    return max(Fraction(), cut_off) + one.lesson.scrapped + max(0, one.lesson.gone)
+def _boards(one: PastFloor, boards: int) -> int:
+    """What so many boards of a floor cost, in minor units, rounded half up."""
+    return _half_up(boards * one.board.price_minor, one.board.boards_per_pack)
 
 
-def _boards(floors: Sequence[PastFloor], amount: Callable[[PastFloor], int | Fraction]) -> int:
-    """What so many boards of each floor cost, in minor units, rounded half up once."""
-    worth = sum(
-        (Fraction(amount(one)) * one.board.price_minor / one.board.boards_per_pack for one in floors), Fraction()
-    )
-    return (worth + Fraction(1, 2)) // 1
+def _wasted(one: PastFloor) -> int:
+    """What was cut off, scrapped or cannot be accounted for, in minor units, rounded half up."""
+    pack_mm2, per_pack = one.board.pack_mm2, one.board.boards_per_pack
+    cut_off = max(0, one.lesson.used * pack_mm2 - one.lesson.laid_mm2 * per_pack)
+    lost = (one.lesson.scrapped + max(0, one.lesson.gone)) * pack_mm2
+    return _half_up((cut_off + lost) * one.board.price_minor, pack_mm2 * per_pack)
+
+
+def _half_up(number: int, by: int) -> int:
+    """A quotient of whole numbers, rounded half up; whole numbers, because thousands of floors are told at once."""
+    return (2 * number + by) // (2 * by)
