@@ -11,6 +11,7 @@ from tui.words.taught import BYS, NOTHING_YET, bar, say_glue_whole, say_hint, sa
 from tui.words.wording import clean, say_now
 
 _BAR = 24
+_MOST_TOLD = 20
 
 
 def taught_answer(report: Report, firm: Firm, now: datetime) -> Json:
@@ -107,10 +108,12 @@ def taught_text(report: Report, firm: Firm, now: datetime) -> str:
     lines += section("Glue", glues)
     worths = (
         sentence.replace(f"{clean(firm.currency)} ", f"{clean(firm.currency)}\N{NO-BREAK SPACE}")
-        for line in report.worths
+        for line in report.worths[:_MOST_TOLD]
         for sentence in _indented(say_worth(line, firm.currency)[:2])
     )
     lines += section("Worth of the material by job, at the prices on file today", worths)
+    if len(report.worths) > _MOST_TOLD:
+        lines.append(f"  The latest {_MOST_TOLD} of {len(report.worths):,} jobs; --json tells them all.")
     return "\n".join(lines) + "\n"
 
 

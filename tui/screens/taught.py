@@ -34,6 +34,7 @@ _LOSS, _GLUE, _WORTH = "taught-loss", "taught-glue", "taught-worth"
 _SIDES = (_LOSS, _GLUE, _WORTH)
 _FIGURE = 8
 _BAR = 20
+_MOST_BEHIND = 100
 _NO_GLUE = (
     "No closed job says how much glue it took.\n\nThe tubs used are asked for as laying ends (l in a job's folder). A "
     "job closed with them counted stands here, by glue, notch and base."
@@ -208,4 +209,8 @@ class TaughtScreen(View):
             self.post_message(OpenJob(line.refs[0]))
             return
         titles = {one.ref: one.title for one in self._report.worths}
-        self.app.push_screen(FactsScreen("The jobs behind it", [(ref, titles.get(ref, "")) for ref in line.refs]))
+        facts = [(ref, titles.get(ref, "")) for ref in line.refs[:_MOST_BEHIND]]
+        words = "The jobs behind it"
+        if len(line.refs) > _MOST_BEHIND:
+            words = f"The latest {_MOST_BEHIND} of the {len(line.refs):,} jobs behind it"
+        self.app.push_screen(FactsScreen(words, facts))
