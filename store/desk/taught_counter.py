@@ -3,9 +3,9 @@
 from collections.abc import Callable
 
 from store.desk.cards import JobCard
-from store.desk.counter import Bench
+from store.desk.counter import Bench, must_make_sense, shown
 from store.trade.jobs import RoomDraft
-from store.trade.products import Board
+from store.trade.products import Board, Product, problems_with_product
 from store.trade.taught.hints import Hint, hint_for
 from store.trade.taught.lessons import taught_by
 from store.trade.taught.report import Report, report_on
@@ -24,7 +24,11 @@ class TaughtCounter:
 
     def report(self) -> Report:
         """Return what the jobs closed up to now taught."""
-        return report_on(*self._bench.cabinet.lessons.past(self._bench.now()))
+        floors, glues = self._bench.cabinet.lessons.past(self._bench.now())
+        products: set[Product] = {*(one.board for one in floors), *(one.glue for one in glues)}
+        for product in products:
+            must_make_sense(f"Product “{shown(product.code)}”", problems_with_product(product))
+        return report_on(floors, glues)
 
     def hinter(self) -> Hinter:
         """Return what tells a room what the latest floors like it say; however often it is asked, the file is not.

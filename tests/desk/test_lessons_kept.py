@@ -12,7 +12,7 @@ import pytest
 
 from store.desk.copies import import_into
 from store.desk.desk import Desk
-from store.errors import Refused
+from store.errors import Refused, StoreDamaged
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import OrderLine
@@ -123,6 +123,22 @@ def test_what_is_put_right_in_a_closed_job_is_taught_again(closed: Path, name: s
         deed(desk)
         assert [str(row) for row in kept(closed)] == [told]
         assert in_order(desk) == []
+
+
+def test_a_swap_that_is_written_down_with_another_job_is_taught_too(closed: Path) -> None:
+    with desk_at(closed) as desk:
+        first, second = date(2026, 11, 24), date(2026, 11, 25)
+        one = desk.diary.book("FRESH", BookingDraft(person="Ode", first=first, last=first)).bookings[0]
+        other = desk.diary.book(HERE, BookingDraft(person="Wim", first=second, last=second)).bookings[0]
+        desk.diary.swap(one, other)
+        assert [row[3] for row in kept(closed)] == ['["Ode"]']
+        assert in_order(desk) == []
+
+
+def test_a_board_that_makes_no_sense_is_told_before_a_sum_stumbles_over_it(closed: Path) -> None:
+    spoil(closed, "UPDATE product SET length_mm = 20 WHERE code = 'OAK-190'")
+    with desk_at(closed) as desk, pytest.raises(StoreDamaged, match="OAK-190"):
+        desk.taught.report()
 
 
 def test_a_notch_set_by_hand_is_taught_again(records: Path) -> None:
