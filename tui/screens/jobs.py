@@ -49,6 +49,7 @@ class JobsScreen(View):
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Every job, the open ones first by how far they are, then the past ones, the latest closed first. / finds a "
         "job by a word of its reference, floor, customer, address, stage or day.",
+        "t shows what the closed ones taught: what their floors really took beside what was allowed.",
         f"{say_signs()}.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
