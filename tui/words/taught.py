@@ -66,7 +66,7 @@ def bar(value: float, top: float, width: int, mark: float | None = None) -> str:
     """Return a bar of text for a figure from 0 to ``top``, with a stroke where another figure would end.
 
     >>> bar(6, 12, 10), bar(6, 12, 10, mark=9), bar(9, 12, 8, mark=3)
-    ('█████', '█████  │', '██│███')
+    ('█████', '█████   │', '██│███')
     """
     cells = 0 if top <= 0 else max(0, min(width, round(value / top * width)))
     drawn = FULL * cells
