@@ -67,7 +67,9 @@ class StockLine:
     """What lies in one place of one batch: full packs (or tubs) and loose boards.
 
     ``job_ref`` is empty for free stock. ``worth_minor`` is what it cost, in the firm's minor money unit.
-    ``batches`` counts the batches of this board that lie with the job, opened or not.
+    ``batches`` counts the batches of this board that lie with the job, opened or not. ``since`` is when the first of
+    the batch came to the firm, None where nobody wrote that down; ``use_by`` the last day on which a glue may be used,
+    the earliest of the batch.
     """
 
     product: str
@@ -82,6 +84,18 @@ class StockLine:
     boards: int
     worth_minor: int
     batches: int
+    since: datetime | None = None
+    use_by: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CreditDue:
+    """A credit that is still to come, for packs of a job that went back to a supplier."""
+
+    job_ref: str
+    job_title: str
+    supplier: str
+    of: ReturnCredit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

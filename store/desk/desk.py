@@ -17,6 +17,7 @@ from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.logger_counter import LoggerCounter
+from store.desk.order_counter import OrderCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
@@ -40,6 +41,7 @@ class Desk:
         self.plans = PlanCounter(bench)
         self.buying = BuyingCounter(bench)
         self.packs = PackCounter(bench)
+        self.orders = OrderCounter(bench, self.jobs, self.packs)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
         self.shopping = ShoppingCounter(self.jobs, self.times)

@@ -24,7 +24,7 @@ from store.trade.jobs import (
 )
 from store.trade.needs import current_plan
 from store.trade.products import Board, problems_with_product
-from store.trade.returns import credit_for
+from store.trade.returns import credits_for
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
 
@@ -149,9 +149,13 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)
     plans = tuple(plan for room in facts.rooms if (plan := current_plan(facts, room)) is not None)
-    back = tuple(credit for code in facts.board_codes if (credit := credit_for(firm, facts, code)) is not None)
     return JobCard(
-        facts=facts, standing=standing, slot=slot_of(standing, now), reckoning=sums, plans=plans, credits=back
+        facts=facts,
+        standing=standing,
+        slot=slot_of(standing, now),
+        reckoning=sums,
+        plans=plans,
+        credits=credits_for(firm, facts),
     )
 
 

@@ -184,6 +184,8 @@ class PaperCounter:
             events.add_opening(job_id, opening)
         for count in folder.counts:
             events.add_count(job_id, count)
+        for credit in folder.credits:
+            events.add_credit(job_id, credit)
         for difference in folder.stock_takes:
             self._bench.cabinet.stock.book(job_id, difference)
 

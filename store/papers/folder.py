@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -53,6 +54,7 @@ class JobFolder:
     voidings: tuple[VoidingDraft, ...] = ()
     stock_takes: tuple[DifferenceDraft, ...] = ()
     own_lines: tuple[OwnLineDraft, ...] = ()
+    credits: tuple[CreditDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -91,5 +93,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         voidings=facts.voidings,
         stock_takes=facts.differences,
         own_lines=facts.own_lines,
+        credits=facts.credits,
         handover=facts.handover,
     )

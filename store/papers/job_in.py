@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from store.papers.confirmed import credit
 from store.papers.diary_in import booking
 from store.papers.events_in import (
     count,
@@ -55,7 +56,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes plans mornings voidings stock_takes bookings own_lines handover",
+        " counts snags notes plans mornings voidings stock_takes bookings own_lines credits handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -79,6 +80,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         voidings=keys.each("voidings", lambda spot: voiding(spot, named)),
         stock_takes=keys.each("stock_takes", lambda spot: difference(spot, named, of_job=True)),
         own_lines=keys.each("own_lines", lambda spot: own_line(spot, named)),
+        credits=keys.each("credits", lambda spot: credit(spot, named)),
         handover=keys.may("handover", handover, None),
     )
 

@@ -3,6 +3,7 @@
 from dataclasses import fields
 from datetime import time
 
+from store.papers.confirmed import credit_out
 from store.papers.diary_out import booking, person
 from store.papers.events_out import (
     Entry,
@@ -177,7 +178,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "site": {"address": job.address} if job.address else None,
             "promised_on": job.promised_on.isoformat() if job.promised_on else None,
             "rooms": [_room(room) for room in folder.rooms],
-            "orders": [order(one) for one in folder.orders],
+            "orders": [order(one, stamp) for one in folder.orders],
             "deliveries": [delivery(one, stamp) for one in folder.deliveries],
             "moves": [move(one, stamp) for one in folder.moves] or None,
             "openings": [opening(one, stamp) for one in folder.openings] or None,
@@ -192,6 +193,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "mornings": [morning_out(one, stamp) for one in folder.mornings] or None,
             "voidings": [voiding_out(one, stamp) for one in folder.voidings] or None,
             "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
+            "credits": [credit_out(one, stamp) for one in folder.credits] or None,
             "own_lines": [own_line_out(one, stamp) for one in folder.own_lines] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }

@@ -4,10 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_differences, filed_events, filed_on_site, filed_own_lines, filed_plans
+from store.records import filed_differences, filed_events, filed_on_site, filed_orders, filed_own_lines, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
+    CreditRow,
     DeliveryRow,
     HandoverRow,
     LayingRow,
@@ -30,6 +31,7 @@ from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
 from store.trade.bookings import Booking
 from store.trade.buying.nouns import OwnLine
+from store.trade.credits import Credit
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
 from store.trade.jobs import Job, Room
@@ -62,6 +64,7 @@ class _Found:
     voidings: dict[int, list[Voiding]]
     differences: dict[int, list[Difference]]
     own_lines: dict[int, list[OwnLine]]
+    credits: dict[int, list[Credit]]
     people: tuple[Person, ...]
 
 
@@ -111,7 +114,7 @@ class FactsDrawer:
         deliveries = filed_events.deliveries(file, of_jobs(DeliveryRow, "delivery", job_ids), ledger.delivered)
         return _Found(
             rooms=grouped(self._rooms.of_jobs(job_ids)),
-            orders=grouped(filed_events.orders(file, of_jobs(PurchaseRow, "order", job_ids))),
+            orders=grouped(filed_orders.orders(file, of_jobs(PurchaseRow, "order", job_ids))),
             deliveries=grouped(deliveries),
             ledger=ledger,
             readings=grouped(filed_events.readings(file, of_jobs(ReadingRow, "reading", job_ids))),
@@ -126,6 +129,7 @@ class FactsDrawer:
             voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
             differences=grouped(filed_differences.differences(file, job_ids)),
             own_lines=grouped(filed_own_lines.own_lines(file, of_jobs(OwnLineRow, "own line", job_ids))),
+            credits=grouped(filed_orders.credit_notes(file, of_jobs(CreditRow, "credit", job_ids))),
             people=self._people.all(),
         )
 
@@ -168,6 +172,7 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         voidings=tuple(found.voidings.get(number, ())),
         differences=tuple(found.differences.get(number, ())),
         own_lines=tuple(found.own_lines.get(number, ())),
+        credits=tuple(found.credits.get(number, ())),
         people=found.people,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},

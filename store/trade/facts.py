@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from store.trade.bookings import Booking
 from store.trade.buying.nouns import OwnLine
+from store.trade.credits import Credit
 from store.trade.events import (
     Count,
     Delivery,
@@ -50,6 +51,7 @@ class JobFacts:
     voidings: tuple[Voiding, ...] = ()
     differences: tuple[Difference, ...] = ()
     own_lines: tuple[OwnLine, ...] = ()
+    credits: tuple[Credit, ...] = ()
     people: tuple[Person, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
@@ -90,7 +92,8 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
     """
     return replace(
         facts,
-        orders=tuple(order for order in facts.orders if order.on <= today),
+        orders=tuple(_order_at(order, now) for order in facts.orders if order.on <= today),
+        credits=tuple(one for one in facts.credits if one.at <= now),
         deliveries=tuple(one for one in facts.deliveries if one.at <= now),
         moves=tuple(one for one in facts.moves if one.at <= now),
         openings=tuple(one for one in facts.openings if one.at <= now),
@@ -107,6 +110,12 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         own_lines=tuple(one for one in facts.own_lines if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
+
+
+def _order_at(order: Order, now: datetime) -> Order:
+    if all(one.at <= now for one in order.confirmed):
+        return order
+    return replace(order, confirmed=tuple(one for one in order.confirmed if one.at <= now))
 
 
 def _laying_at(laying: Laying, now: datetime) -> Laying:

@@ -52,6 +52,14 @@ class Heap:
     job_ref: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Age:
+    """When the first of a batch came to the firm, and the earliest last day of use that one of its tubs says."""
+
+    since: datetime | None = None
+    use_by: date | None = None
+
+
 _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 """Places where stock belongs to no job in particular."""
 

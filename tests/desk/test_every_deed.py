@@ -12,6 +12,8 @@ from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -31,6 +33,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.from_stock import FreeLot
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.morning import MorningCheckDraft
@@ -60,6 +63,7 @@ MOVE = MoveDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, source=UNI
 OPENING = OpeningDraft(at=EARLIER, room=ROOM, product="OAK-190", batch="K41", packs=2)
 READING = ReadingDraft(room=ROOM, at=EARLIER, measure=Air(temp_c=20.0, rh_percent=50.0), taken_by="Wim")
 COUNT = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, boards=2, to=Destination.CUSTOMER)
+BACK = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, boards=0, to=Destination.RETURN)
 SIGNED = HandoverDraft(signed_at=EARLIER, by="K. Harbour")
 SNAG = SnagDraft(at=EARLIER, what="Skirting loose", room=ROOM)
 NOTE = NoteDraft(at=EARLIER, text="The key is with the neighbour")
@@ -139,6 +143,20 @@ def postpone(desk: Desk) -> object:
     return desk.packs.postpone("FRESH", order, date(2026, 12, 31), "The lorry broke down")
 
 
+def confirm(desk: Desk) -> object:
+    line = ConfirmedLine(product="OAK-190", packs=12, due_on=date(2026, 12, 3))
+    said = ConfirmationDraft(at=EARLIER, lines=(line,), number="C-77")
+    return desk.orders.confirm("FRESH", facts(desk, "FRESH").orders[0], said)
+
+
+def keep_free(desk: Desk) -> object:
+    return desk.orders.keep("FRESH", (FreeLot(product="OAK-190", batch="K9", packs=2),))
+
+
+def credit(desk: Desk) -> object:
+    return desk.orders.credit("DONE", CreditDraft(at=EARLIER, product="OAK-190", amount_minor=13_425, number="N-5"))
+
+
 def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
@@ -184,6 +202,9 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
+    "OrderCounter.keep": ("FRESH", keep_free),
+    "OrderCounter.confirm": ("FRESH", confirm),
+    "OrderCounter.credit": ("DONE", credit),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),
@@ -232,6 +253,7 @@ def shop(records: Path) -> Path:
         desk.readings.take("FRESH", READING)
         desk.firm.put_supplier(Supplier(name="Yard"))
         desk.stock.book(StockTake(lines=(counted("", 2, 0, "K9"),), why="behind the door"))
+        desk.closing.count("DONE", (BACK,))
     return records
 
 

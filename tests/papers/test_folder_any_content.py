@@ -10,6 +10,8 @@ from store.papers.folder import Folder, JobFolder
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
 from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -155,6 +157,9 @@ def rooms_called(name: str, board: str, glue: str) -> st.SearchStrategy[RoomDraf
     )
 
 
+prices = st.none() | st.integers(0, 100_000_000)
+
+
 @st.composite
 def layings(draw: st.DrawFn, room: str) -> LayingDraft:
     begun_at, tubs = draw(instants), draw(st.none() | none_or_some)
@@ -168,8 +173,19 @@ def layings(draw: st.DrawFn, room: str) -> LayingDraft:
 @st.composite
 def orders(draw: st.DrawFn, product: st.SearchStrategy[str]) -> OrderDraft:
     first, second = sorted((draw(days), draw(days)))
-    lines = draw(st.lists(st.builds(OrderLine, product=product, packs=some), min_size=1, max_size=2))
-    return OrderDraft(on=first, due_on=draw(st.sampled_from([None, second])), lines=tuple(lines), supplier=draw(texts))
+    line = st.builds(OrderLine, product=product, packs=some, price_minor=prices)
+    said = st.builds(ConfirmedLine, product=product, packs=none_or_some, due_on=st.none() | days, price_minor=prices)
+    confirmed = st.builds(
+        ConfirmationDraft, at=instants, lines=st.lists(said, min_size=1, max_size=2).map(tuple), number=texts
+    )
+    return OrderDraft(
+        on=first,
+        due_on=draw(st.sampled_from([None, second])),
+        lines=tuple(draw(st.lists(line, min_size=1, max_size=2))),
+        supplier=draw(texts),
+        freight_minor=draw(st.integers(0, 100_000_000)),
+        confirmed=draw(few(confirmed)),
+    )
 
 
 @st.composite
@@ -265,6 +281,18 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
         ),
         stock_takes=draw(few(differences(product, of_job=True))),
         own_lines=draw(few(own_lines(board, glue))),
+        credits=draw(
+            few(
+                st.builds(
+                    CreditDraft,
+                    at=instants,
+                    product=product,
+                    amount_minor=st.integers(1, 1_000_000_000),
+                    number=texts,
+                    settles=st.booleans(),
+                )
+            )
+        ),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
     )
 
