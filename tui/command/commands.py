@@ -20,7 +20,10 @@ from store.papers.on_disk import read_stream, write_whole
 from tui.command.answers import day_answer, whole_job_answer
 from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
+from tui.command.order_answer import order_answer
+from tui.command.order_text import order_text
 from tui.command.plain import check_text, day_text, job_text
+from tui.typed.wall_clock import WallClock
 from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
@@ -118,10 +121,13 @@ def job(asked: argparse.Namespace) -> int:
     with desk_for(asked) as desk:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
         times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
+        orders, cost = desk.orders.standings(card.facts), desk.orders.cost(card.facts)
         if asked.json:
-            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm))
+            bought = order_answer(card, orders, cost, firm)
+            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm) | bought)
         else:
-            sys.stdout.write(job_text(card, times, buying, firm, now))
+            clock = WallClock(now=now, zone=firm.zone)
+            sys.stdout.write(job_text(card, times, buying, firm, now) + order_text(card, orders, cost, firm, clock))
     return 0
 
 

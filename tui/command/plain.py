@@ -82,34 +82,34 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
     ]
     if job.promised_on:
         lines.append(f"Promised for {_say_day(card, firm, now)}.")
-    lines += _section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
+    lines += section("To do", (say_deed(deed, now, firm.zone) for deed in card.standing.to_do))
     today = now.astimezone(firm.zone).date()
     booked = (
         f"{clean(one.person)}: {say_days(one, today)}{f', {clean(one.room)}' if one.room else ''}"
         for one in sorted(card.facts.bookings, key=lambda one: (one.first, one.id))
     )
-    lines += _section("Booked", booked)
-    lines += _section("Rooms", _rooms(card))
+    lines += section("Booked", booked)
+    lines += section("Rooms", _rooms(card))
     plans = [say_plan(plan) for plan in card.plans]
-    lines += _section(
+    lines += section(
         "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]
     )
-    lines += _section("What stands in the way, and what does not", _holds(card, firm, now))
+    lines += section("What stands in the way, and what does not", _holds(card, firm, now))
     stacks = (f"{say_stack(clock)}: {say_clock(clock, firm, now)}" for clock in card.standing.clocks)
     if card.standing.verdict is not None:
-        lines += _section("Acclimatising", stacks)
+        lines += section("Acclimatising", stacks)
     if times is not None:
-        lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
-    lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
+        lines += section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
+    lines += section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.stage is not Stage.CLOSED:
-        lines += _section("To buy for the whole job", buying_lines(buying, card.facts))
+        lines += section("To buy for the whole job", buying_lines(buying, card.facts))
     if card.standing.verdict is None and card.facts.rooms:
-        lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
+        lines += section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]
-    lines += _section("Close-out", (line for sums in counted for line in reckoning_lines(card, sums, firm, now)))
-    lines += _section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
+    lines += section("Close-out", (line for sums in counted for line in reckoning_lines(card, sums, firm, now)))
+    lines += section("Snags", (_snag(card, index, firm, now) for index in range(len(card.facts.snags))))
     notes = (f"{say_instant(note.at, now, firm.zone)}: {clean(note.text)}" for note in card.facts.notes)
-    lines += _section("Notes", notes)
+    lines += section("Notes", notes)
     return "\n".join(lines) + "\n"
 
 
@@ -196,7 +196,8 @@ def check_text(findings: Iterable[Finding]) -> str:
     return "\n".join(line for text in lines for line in _wrapped(text, "", "  ")) + "\n"
 
 
-def _section(title: str, lines: Iterable[str]) -> list[str]:
+def section(title: str, lines: Iterable[str]) -> list[str]:
+    """Return a blank line, a title and its lines, wrapped at 80 columns; nothing where there are no lines."""
     wrapped = [part for line in lines for part in _wrapped(line, "  " + _indent(line), "    " + _indent(line))]
     return ["", title, *wrapped] if wrapped else []
 

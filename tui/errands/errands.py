@@ -3,7 +3,7 @@
 from collections.abc import Awaitable, Callable
 
 from store.desk.closing_counter import TakenBack
-from store.trade.events import Snag
+from store.trade.events import Order, Snag
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
@@ -13,6 +13,7 @@ from tui.errands.firm_errands import FirmErrands
 from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
 from tui.errands.logger_errands import LoggerErrands
+from tui.errands.order_errands import OrderErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.site_errands import SiteErrands
 from tui.errands.take_off_errands import TakeOffErrands
@@ -31,6 +32,7 @@ class Errands:
         self._view = view
         self._jobs = JobErrands(view)
         self._packs = PackErrands(view)
+        self._orders = OrderErrands(view)
         self._site = SiteErrands(view)
         self._loggers = LoggerErrands(view)
         self._laying = LayingErrands(view)
@@ -115,6 +117,14 @@ class Errands:
     async def order(self, ref: str) -> bool:
         """Put an order on file."""
         return await self._one(lambda: self._packs.order(ref), False)
+
+    async def confirm(self, ref: str, order: Order) -> bool:
+        """Put on file what a supplier confirms of an order."""
+        return await self._one(lambda: self._orders.confirm(ref, order), False)
+
+    async def credit(self, ref: str, product: str) -> bool:
+        """Put a credit on file that has come for what went back."""
+        return await self._one(lambda: self._orders.credit(ref, product), False)
 
     async def take_in(self, ref: str) -> bool:
         """Take in a delivery."""

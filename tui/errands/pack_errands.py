@@ -13,10 +13,12 @@ from store.trade.events import (
     NoteDraft,
     Order,
     OrderDraft,
+    OrderLine,
     Place,
     PlaceKind,
     in_room,
 )
+from store.trade.from_stock import left_to_order
 from store.trade.products import Glue
 from store.trade.shopping import still_to_come, still_to_order
 from store.trade.stacks import still_owed
@@ -27,8 +29,9 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
+from tui.words.orders import say_lots
 from tui.words.supposing import say_owed
-from tui.words.wording import clean
+from tui.words.wording import clean, upper
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -45,7 +48,9 @@ class PackErrands(Subject):
         if not card.facts.rooms:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
-        needed = still_to_order(card.facts, card.standing)
+        needed, kept = await self._keep_first(card)
+        if kept and not needed:
+            return self.done(f"{kept} Nothing is left to order.")
         first = supplier if supplier is not None else next((bought_from[one.product] for one in needed), "")
         last = card.facts.orders[-1].supplier if card.facts.orders else ""
         form = OrderForm(
@@ -54,9 +59,29 @@ class PackErrands(Subject):
             clock=self.clock,
             check=self.desk.packs.order_problems,
             supplier=first or last,
+            currency=self.firm.currency,
         )
         draft: OrderDraft | None = await self.ask(form, lambda order: self.desk.packs.order(ref, order))
-        return draft is not None and self.done(say_ordered(draft, self.card(ref), self.clock))
+        if draft is None:
+            return bool(kept) and self.done(kept)
+        return self.done(f"{kept} {say_ordered(draft, self.card(ref), self.clock)}".strip())
+
+    async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str]:
+        """Offer what stands free in the unit before anything is ordered: what is left to order, and what was kept."""
+        needed = still_to_order(card.facts, card.standing)
+        lots = self.desk.orders.free_for(card.ref, needed)
+        if not lots:
+            return needed, ""
+        words = say_lots(lots, card.facts)
+        stand, them = ("stands", "it") if sum(one.packs for one in lots) == 1 else ("stand", "them")
+        question = f"{upper(words)} {stand} free in the unit. Keep {them} for {clean(card.ref)}, and order the rest?"
+        if not await self.sure(question, yes=f"Keep {them}", no="Order all new"):
+            return needed, ""
+        self.desk.orders.keep(card.ref, lots)
+        packs: dict[str, int] = {}
+        for one in lots:
+            packs[one.product] = packs.get(one.product, 0) + one.packs
+        return left_to_order(needed, packs), f"Kept in the unit for {clean(card.ref)}: {words}."
 
     async def chase(self, ref: str, product: str) -> bool:
         """Put on file what the supplier said about the earliest order that still owes packs of a product."""

@@ -41,7 +41,7 @@ KEYS: list[BindingType] = [
         "e",
         "edit",
         "Change",
-        tooltip="Change the chosen room; put a reading or a snag right",
+        tooltip="Change a room; put a reading or snag right; say what of an order is confirmed, or what credit came",
         id="folder.change",
     ),
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),

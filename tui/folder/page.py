@@ -10,6 +10,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import Firm
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
+from store.trade.material_cost import MaterialCost
 from store.trade.planning.activities import Times
 from store.trade.planning.job_network import JobTimes
 from store.trade.readings import WithdrawnReading
@@ -32,7 +33,7 @@ class Page:
     """What the desk answered about a job: its card, the firm, the moment, and its history, the latest first.
 
     ``times`` are its earliest and latest days; None where nothing is left to be done. ``withdrawn`` are the readings
-    that were taken back, where they are to be shown.
+    that were taken back, where they are to be shown. ``cost`` is what the material costs, where anything has a price.
     """
 
     card: JobCard
@@ -41,6 +42,7 @@ class Page:
     history: tuple[HistoryLine, ...] = ()
     times: JobTimes | None = None
     withdrawn: tuple[WithdrawnReading, ...] = ()
+    cost: MaterialCost | None = None
 
     @property
     def facts(self) -> JobFacts:

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 
 from store.desk.closing_counter import TakenBack
 from store.trade.buying.nouns import OwnLine
+from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
+from store.trade.credits import Credit
 from store.trade.events import (
     Count,
     Delivery,
@@ -64,6 +66,18 @@ def say_order(draft: OrderDraft, facts: JobFacts) -> str:
     return say_list(say_amount(facts, line.product, line.packs) for line in draft.lines)
 
 
+def say_confirmed(draft: ConfirmationDraft, facts: JobFacts, clock: WallClock) -> str:
+    """Return what a supplier confirmed: “8 packs of OAK-190 for Tue 1 Dec and 4 packs of OAK-190 for Tue 15 Dec”."""
+    return say_list(_confirmed_line(line, facts, clock) for line in draft.lines)
+
+
+def _confirmed_line(line: ConfirmedLine, facts: JobFacts, clock: WallClock) -> str:
+    if not line.packs:
+        return f"no {clean(line.product)}"
+    day = f" for {clock.say_day(line.due_on)}" if line.due_on else ""
+    return f"{say_amount(facts, line.product, line.packs)}{day}"
+
+
 def say_delivery(draft: DeliveryDraft, facts: JobFacts) -> str:
     """Return what came in, batch by batch, the damaged named."""
     return say_list(
@@ -120,6 +134,10 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
     match fact:
         case Order() | Delivery() | Move() | Opening() | Difference():
             words = _say_of_packs(fact, facts, clock)
+        case Confirmation():
+            words = f"what was confirmed {clock.say(fact.at)}: {say_confirmed(fact, facts, clock)}"
+        case Credit():
+            words = f"the credit of {clock.say(fact.at)} for {clean(fact.product)}"
         case Reading():
             words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
         case Smoothing():

@@ -1,6 +1,7 @@
 """The words for what lies where: place, amount, and a line of stock as a sentence."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date, tzinfo
 
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
@@ -8,9 +9,11 @@ from store.trade.products import Glue, Product, ProductKind
 from store.trade.stock_take import Booked, DifferenceDraft
 from tui.words.facts import say_difference, say_list
 from tui.words.vocabulary import WAYS, the_room
-from tui.words.wording import clean, counted, say_money, say_packs
+from tui.words.wording import clean, counted, say_day, say_money, say_packs
 
 MANY_BATCHES = "▲"
+SOON_DAYS = 30
+"""From here on a tub's last day is near enough to be marked (common practice, no source)."""
 GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER, PlaceKind.FOUND, PlaceKind.MISSING})
 """Places whose packs have left the firm's hands and the customer's house, or are nowhere: no part of the stock."""
 
@@ -51,6 +54,29 @@ def say_full(line: StockLine) -> str:
     """Return the full packs for a column: “11”, “2 tubs”."""
     words = counted(line.packs, "tub") if line.kind is ProductKind.GLUE else f"{line.packs:,}"
     return words.replace("-", "−")
+
+
+def say_use_by(line: StockLine, today: date) -> str:
+    """Return till when tubs may be used, short enough for a column: “✗ over 3 Nov”, “▲ 12 days”, “Wed 3 Feb 2027”."""
+    if line.use_by is None:
+        return ""
+    days = (line.use_by - today).days
+    if days < 0:
+        return f"✗ over {say_day(line.use_by, today)}"
+    return f"▲ {counted(days, 'day')} left" if days <= SOON_DAYS else say_day(line.use_by, today)
+
+
+def say_age(line: StockLine, today: date, zone: tzinfo) -> str:
+    """Return when the first of a batch came and till when it may be used, as a sentence; empty if nobody knows."""
+    parts = []
+    if line.since is not None:
+        came = line.since.astimezone(zone).date()
+        months = (today - came).days // 30
+        parts.append(f"came {say_day(came, today)}" + (f", {counted(months, 'month')} ago" if months else ""))
+    if line.use_by is not None:
+        over = line.use_by < today
+        parts.append(f"{'✗ not to be used since' if over else 'to be used by'} {say_day(line.use_by, today)}")
+    return f" The batch {' and is '.join(parts)}." if parts else ""
 
 
 def say_line(line: StockLine, currency: str) -> str:
