@@ -6,7 +6,7 @@ from datetime import date
 from store.desk.cards import StockLine
 from store.desk.counter import Bench, must_be_of_job, refuse
 from store.desk.shelves import stock_lines
-from store.errors import Problem
+from store.errors import ChangedMeanwhile, Problem, Refused
 from store.trade import checks
 from store.trade.diary import day_of
 from store.trade.events import (
@@ -75,7 +75,13 @@ class PackCounter:
 
     def _confirm_for(self, ref: str, order: Order, due_on: date, said: str) -> Order:
         events, now, job_id = self._bench.cabinet.events, self._bench.now(), self._bench.job_id(ref)
-        rest = events.add_confirmation(job_id, order.id, later_rest(self._bench.facts(ref), order, due_on, now))
+        facts = self._bench.facts(ref)
+        if next(one.confirmed for one in facts.orders if one.id == order.id) != order.confirmed:
+            raise ChangedMeanwhile("What was confirmed of the order has changed since it was shown; look again.")
+        later = later_rest(facts, order, due_on, now)
+        if not later.lines:
+            raise Refused("Nothing of that order is still to come.")
+        rest = events.add_confirmation(job_id, order.id, later)
         if said.strip():
             events.add_note(job_id, NoteDraft(at=now, text=said))
         self._bench.write_down(

@@ -19,7 +19,7 @@ def stock_lines(
     heaps: Mapping[Heap, int],
     products: Mapping[str, Product],
     titles: Mapping[str, str],
-    ages: Mapping[tuple[str, str], Age],
+    ages: Mapping[tuple[str, str, str], Age],
 ) -> tuple[StockLine, ...]:
     """Return a line for each heap, by product, batch and place.
 
@@ -27,7 +27,7 @@ def stock_lines(
         heaps: what lies where, in boards or tubs.
         products: by code.
         titles: of the jobs, by reference.
-        ages: when each product's batch came and goes off, by code and batch.
+        ages: when each product's batch came and goes off, by code, batch and job; under no job the batch as a whole.
     """
     batches = _batches(heaps, products)
     lines = []
@@ -37,7 +37,8 @@ def stock_lines(
         # Towards nought, so that what is missing shows as so many packs and boards less than none.
         packs = int(pieces / per_pack)
         boards = pieces - packs * per_pack
-        age = ages.get((heap.product, heap.batch), Age())
+        lot = (heap.product, heap.batch)
+        age = ages.get((*lot, heap.job_ref)) or ages.get((*lot, ""), Age())
         lines.append(
             StockLine(
                 product=heap.product,

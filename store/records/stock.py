@@ -26,8 +26,8 @@ class StockDrawer:
         """
         return (*movements(self._file, now), *as_movements(self._file, now))
 
-    def ages(self, now: datetime) -> dict[tuple[str, str], Age]:
-        """Return when the batches of each product came and go off, by code and batch, as known by ``now``."""
+    def ages(self, now: datetime) -> dict[tuple[str, str, str], Age]:
+        """Return when the batches of each product came and go off, by code, batch and job, as known by ``now``."""
         return ages(self._file, now)
 
     def refs_with_open_returns(self) -> tuple[str, ...]:

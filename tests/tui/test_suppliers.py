@@ -73,6 +73,8 @@ async def test_a_line_to_order_opens_an_order_for_its_job_with_what_is_bought_th
             assert "2 lines to order" in seen(pilot)
             await press(pilot, "enter")
             await pilot.pause()
+            assert "2 packs of OAK-190, batch K39 stand free in the unit" in seen(pilot)
+            await press(pilot, "enter")  # all new
             await pilot.press("ctrl+s")
             await pilot.pause()
             (order,) = desk.jobs.card("GQ-0149").facts.orders

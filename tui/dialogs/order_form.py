@@ -76,8 +76,8 @@ class OrderForm(Dialog[OrderDraft]):
         yield self._supplier
         yield self._on
         yield self._due
-        yield self._freight
         yield self._lines
+        yield self._freight
 
     async def action_add_row(self) -> None:
         """Add a line to the order."""

@@ -19,7 +19,7 @@ from tui.words.wording import clean, say_money, upper
 
 COLUMNS = (
     Column(label="When", width=16),
-    Column(label="What", width=9),
+    Column(label="What", width=7),
     Column(label="Packs"),
     Column(label="Where"),
 )
@@ -109,7 +109,7 @@ def _confirmation(page: Page, order: Order, one: Confirmation) -> Entry:
     said = f"Of the order of {page.clock.say_day(order.on)}: {say_confirmed(one, page.facts, page.clock)}."
     return Entry(
         key=f"confirmation:{one.id}",
-        cells=(page.clock.say(one.at), "confirmed", what, f"for {days}" if days else "no day given"),
+        cells=(page.clock.say(one.at), "agreed", what, f"for {days}" if days else "no day given"),
         fact=one,
         title=f"What the supplier confirmed{number}",
         whole=(Said(words=said), *(Said(words=words) for words in prices)),

@@ -59,8 +59,9 @@ PARTS: dict[Section, Part] = {
         words="Orders",
         columns=orders.COLUMNS,
         noun="lines",
-        empty="Nothing is ordered yet.\n\no puts an order on file, filled with what the rooms need; e on it says what "
-        "the supplier confirms. i takes in what comes, batch by batch, and starts its wait. c carries packs between the unit and the rooms.",
+        empty="Nothing is ordered yet.\n\no puts an order on file, filled with what the rooms need; e on it says "
+        "what the supplier confirms. i takes in what comes, batch by batch, and starts its wait. c carries packs "
+        "between the unit and the rooms.",
         entries=orders.orders_entries,
         summary=orders.orders_summary,
         offers=("order", "to_buy", "take_in", "carry"),

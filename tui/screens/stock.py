@@ -89,9 +89,9 @@ class StockScreen(View):
 
     def again(self) -> None:
         self._lines = {_key(one): one for one in self.desk.packs.stock() if one.place not in GONE}
-        self._currency = self.desk.firm.card().currency
-        self._list(_BY_PRODUCT).show_rows([self._row(one, by_place=False) for one in self._lines.values()])
-        self._list(_BY_PLACE).show_rows([self._row(one, by_place=True) for one in by_place(self._lines.values())])
+        # Asked once and not for every row: each asking reads the firm's card.
+        self._currency, self._today = self.desk.firm.card().currency, self.clock.today
+        self._fill_shown()
         sums = stock_sum(self._lines.values())
         self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
         due, line = say_credits_due(self.desk.orders.credits_due(), self._currency), self.query_one(".stock--due", Line)
@@ -99,13 +99,18 @@ class StockScreen(View):
         line.say(f"{due}; o follows them" if due else "")
         self._show_chosen()
 
+    def _fill_shown(self) -> None:
+        """Fill the list that is shown; the other one is filled once it is turned to."""
+        lines = by_place(self._lines.values()) if self.by_place else self._lines.values()
+        self._shown.show_rows([self._row(one, by_place=self.by_place) for one in lines])
+
     def _row(self, one: StockLine, *, by_place: bool) -> FitRow:
         product = FitCell(parts=(one.product,))
         batch = FitCell(parts=say_batch(one), tone="warn" if one.batches > 1 else "")
         where = FitCell(parts=(say_where(one),))
         job = (FitCell(parts=(one.job_ref or "–",)), FitCell(parts=(one.job_title or "–",), tone="muted"))
         loose = f"{one.boards:,}".replace("-", "−") if one.boards else ""
-        use_by = say_use_by(one, self.clock.today)
+        use_by = say_use_by(one, self._today)
         amount = (
             FitCell(parts=(say_full(one).rjust(_PACKS_WIDTH),)),
             FitCell(parts=(loose.rjust(_LOOSE_WIDTH),)),
@@ -129,12 +134,13 @@ class StockScreen(View):
     def _show_chosen(self) -> None:
         line, shown = self._chosen, self.query_one(".stock--line", Line)
         shown.display = bool(self._lines)
-        age = say_age(line, self.clock.today, self.desk.zone()) if line else ""
+        age = say_age(line, self._today, self.desk.zone()) if line else ""
         shown.say(say_line(line, self._currency) + age if line else "")
 
     def watch_by_place(self) -> None:
         self.set_class(self.by_place, "-by-place")
         other = self._list(_BY_PRODUCT if self.by_place else _BY_PLACE)
+        self._fill_shown()
         if other.chosen:
             self._shown.choose(other.chosen)
         self._shown.focus_list()
