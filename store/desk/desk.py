@@ -12,6 +12,7 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.diary_counter import DiaryCounter
 from store.desk.firm_counter import FirmCounter, ProductCounter
+from store.desk.flight_counter import FlightCounter
 from store.desk.holiday_counter import HolidayCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
@@ -37,6 +38,7 @@ class Desk:
         self.holidays = HolidayCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
+        self.flights = FlightCounter(bench)
         self.plans = PlanCounter(bench)
         self.buying = BuyingCounter(bench)
         self.packs = PackCounter(bench)

@@ -168,7 +168,7 @@ class FirmCounter:
 
 
 class ProductCounter:
-    """Questions and deeds about boards and glues."""
+    """Questions and deeds about boards, glues and materials."""
 
     def __init__(self, bench: Bench) -> None:
         self._bench = bench

@@ -34,7 +34,7 @@ def _lines(card: JobCard, days: dict[tuple[str, str], date | None]) -> list[ToOr
         found.append(
             ToOrder(
                 product=line.product,
-                kind=product.kind,
+                thing=product.thing,
                 packs=line.packs,
                 supplier=product.supplier,
                 by=days.get((card.ref, line.product)),

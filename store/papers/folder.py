@@ -18,6 +18,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
 from store.trade.jobs import JobDraft, RoomDraft
 from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
@@ -53,6 +54,7 @@ class JobFolder:
     voidings: tuple[VoidingDraft, ...] = ()
     stock_takes: tuple[DifferenceDraft, ...] = ()
     own_lines: tuple[OwnLineDraft, ...] = ()
+    flights: tuple[FlightDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -91,5 +93,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         voidings=facts.voidings,
         stock_takes=facts.differences,
         own_lines=facts.own_lines,
+        flights=facts.flights,
         handover=facts.handover,
     )

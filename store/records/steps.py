@@ -19,6 +19,7 @@ from store.records import (
     step_10,
     step_11,
     step_12,
+    step_13,
 )
 from store.records.seals import seal_all
 
@@ -101,6 +102,12 @@ def own_lines(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def materials(connection: sqlite3.Connection) -> None:
+    """Add materials as products, flights of stairs, and let lines set by hand name a material."""
+    for statement in step_13.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -114,6 +121,7 @@ STEPS: tuple[Step, ...] = (
     suppliers,
     stock_takes,
     own_lines,
+    materials,
 )
 
 

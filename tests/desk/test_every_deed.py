@@ -11,7 +11,7 @@ import pytest
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -41,6 +41,7 @@ from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from store.trade.stock_take import CountedLine, StockTake
 from store.trade.suppliers import Supplier
+from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from store.papers.folder import Folder, JobFolder
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -37,6 +37,7 @@ from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import ReadingDraft
 from store.trade.stock_take import DifferenceDraft, Way
+from store.trade.things import Thing
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts

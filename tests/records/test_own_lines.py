@@ -7,7 +7,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from store.errors import Refused
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
+from store.trade.things import Thing
 
 ONE_FILE = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=30, deadline=None)
 moments = st.datetimes(timezones=st.just(UTC))

@@ -1,10 +1,12 @@
 """What a job needs bought, in JSON; every key is stable once released."""
 
-from store.trade.buying.nouns import Buying, BuyingLine, Thing
+from store.trade.buying.nouns import Buying, BuyingLine
 from store.trade.firm import Firm
+from store.trade.things import Thing
 from tui.command.answers import Json, instant
-from tui.words.buying import HOLDS, UNITS, cautions_of, say_gap
+from tui.words.buying import HOLDS, cautions_of, say_gap
 from tui.words.buying_how import say_how
+from tui.words.units import UNITS
 
 
 def buying_answer(buying: Buying, firm: Firm) -> Json:

@@ -52,7 +52,7 @@ class OrderForm(Dialog[OrderDraft]):
             "due_on", "Due on", clock, None, hint="Empty if the supplier gave no day; like +7 or fri."
         )
         rows = [self._row(number, line) for number, line in enumerate(suggested)] or [self._row(0)]
-        self._lines = RowList(("Product", "Packs or tubs"), _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
+        self._lines = RowList(("Product", "How many"), _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
 
     def _row(self, number: int, line: OrderLine | None = None) -> RowField:
         return RowField(
@@ -63,7 +63,7 @@ class OrderForm(Dialog[OrderDraft]):
                 "packs": OneLine(str(line.packs) if line else ""),
             },
             _WIDTHS,
-            hint="Whole packs of boards, tubs of glue. A line without a number is left out.",
+            hint="Whole packs of boards, tubs of glue, rolls, sticks… A line without a number is left out.",
         )
 
     def questions(self) -> Iterable[Widget]:

@@ -5,8 +5,9 @@ from collections.abc import Iterable
 from textual.widget import Widget
 
 from store.errors import Problem
-from store.trade.buying.nouns import BuyingLine, OwnLineDraft, Thing
-from store.trade.buying.sizes import RATES, SIZES, USUAL, WIDTHS
+from store.trade.buying.nouns import BuyingLine, OwnLineDraft
+from store.trade.buying.sizes import IN_MM, RATES, SIZES, USUAL, WIDTHS
+from store.trade.things import Thing
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.slip import Slip
 from tui.typed.figures import read_mm, read_number, read_text, read_whole
@@ -14,8 +15,9 @@ from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.words.buying import THINGS, UNITS, cautions_of, say_own, say_units
+from tui.words.buying import THINGS, cautions_of, say_own
 from tui.words.buying_how import say_how
+from tui.words.units import UNITS, say_units
 from tui.words.wording import clean, figure, typed_number
 
 _SIZE_WORDS = {
@@ -31,6 +33,10 @@ _SIZE_WORDS = {
     Thing.WEDGES: "in a bag",
     Thing.FELT_PADS: "a set",
     Thing.CARE_SET: "a set",
+    Thing.CLADDING: "by the board's sheet",
+    Thing.TREADS: "mm, a tread as sold",
+    Thing.RISERS: "mm, a riser as sold",
+    Thing.NOSING: "mm, a stick as sold",
 }
 
 
@@ -112,7 +118,7 @@ class OwnLineForm(Dialog[OwnLineDraft]):
         )
 
     def _read_size(self, slip: Slip) -> float | None:
-        if self._line.thing in {Thing.SKIRTING, Thing.PROFILES}:
+        if self._line.thing in IN_MM:
             length = slip.read_if_given(self._one_holds, read_mm)
             return None if length is None else float(length)
         return slip.read_if_given(self._one_holds, read_number)

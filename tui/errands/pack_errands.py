@@ -17,7 +17,6 @@ from store.trade.events import (
     PlaceKind,
     in_room,
 )
-from store.trade.products import Glue
 from store.trade.shopping import still_to_come, still_to_order
 from store.trade.stacks import still_owed
 from tui.dialogs.chase_form import Chased, ChaseForm
@@ -131,6 +130,7 @@ class PackErrands(Subject):
     def _lying(self, card: JobCard, product: str) -> list[Lying]:
         """What can be carried for a job: from the unit, from free stock, then from one of its rooms."""
         wanted = {*card.facts.board_codes, *(room.glue for room in card.facts.rooms)}
+        wanted |= {one.code for one in card.facts.materials}
         at_home = {(room.name, room.board) for room in card.facts.rooms}
         found = [
             Lying(
@@ -138,7 +138,7 @@ class PackErrands(Subject):
                 batch=line.batch,
                 place=Place(kind=line.place, room=line.room),
                 packs=line.packs,
-                glue=isinstance(card.facts.products.get(line.product), Glue),
+                thing=line.thing,
             )
             for line in self.desk.packs.stock()
             if line.packs > 0
@@ -148,7 +148,7 @@ class PackErrands(Subject):
 
         def likeliest(one: Lying) -> tuple[bool, bool, bool, int]:
             there = (one.place.room, one.product) in at_home
-            return one.product != product, there, one.glue, _CARRIED_FIRST.index(one.place.kind)
+            return one.product != product, there, not one.is_board, _CARRIED_FIRST.index(one.place.kind)
 
         return sorted(found, key=likeliest)
 

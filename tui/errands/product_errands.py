@@ -1,7 +1,8 @@
-"""Errands about products: putting boards and glues on file, and changing their sheets."""
+"""Errands about products: putting boards, glues and materials on file, and changing their sheets."""
 
 from store.errors import Problem
-from store.trade.products import Product, ProductDraft, ProductKind
+from store.trade.products import Product, ProductDraft
+from store.trade.things import ProductKind
 from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
 from tui.errands.meanwhile import Meanwhile
@@ -12,6 +13,7 @@ from tui.words.wording import clean
 _KINDS = (
     (ProductKind.BOARD.value, "A board, sold by the pack"),
     (ProductKind.GLUE.value, "A glue, sold by the tub"),
+    (ProductKind.MATERIAL.value, "A material: primer, film, skirting, treads…"),
 )
 
 
@@ -19,7 +21,7 @@ class ProductErrands(Subject):
     """Adding and changing what the firm buys."""
 
     async def add(self) -> str | None:
-        """Ask for a board or a glue and file it; its code, or None where nothing was filed."""
+        """Ask for a board, a glue or a material and file it; its code, or None where nothing was filed."""
         kind = await self._view.app.push_screen_wait(Choose("What do you add?", label="Kind", options=_KINDS))
         if kind is None:
             return None

@@ -2,19 +2,12 @@
 
 from collections.abc import Iterator
 
-from store.trade.buying.nouns import (
-    Buying,
-    BuyingLine,
-    ByStrips,
-    Caution,
-    Gap,
-    Missing,
-    OwnLineDraft,
-    Thing,
-)
+from store.trade.buying.nouns import Buying, BuyingLine, ByStrips, Caution, Gap, Missing, OwnLineDraft
 from store.trade.facts import JobFacts
+from store.trade.things import Thing
 from tui.words.buying_how import say_how
-from tui.words.wording import clean, counted, figure, say_area
+from tui.words.units import say_units
+from tui.words.wording import clean, figure, say_area
 
 THINGS = {
     Thing.BOARDS: "Boards",
@@ -29,20 +22,10 @@ THINGS = {
     Thing.WEDGES: "Wedges",
     Thing.FELT_PADS: "Felt pads",
     Thing.CARE_SET: "Care set",
-}
-UNITS = {
-    Thing.BOARDS: "pack",
-    Thing.GLUE: "tub",
-    Thing.PRIMER: "canister",
-    Thing.COMPOUND: "bag",
-    Thing.FILM: "roll",
-    Thing.UNDERLAY: "roll",
-    Thing.SKIRTING: "stick",
-    Thing.SCREWS: "box",
-    Thing.PROFILES: "profile",
-    Thing.WEDGES: "bag",
-    Thing.FELT_PADS: "set",
-    Thing.CARE_SET: "set",
+    Thing.CLADDING: "Stairs clad with",
+    Thing.TREADS: "Treads",
+    Thing.RISERS: "Risers",
+    Thing.NOSING: "Nosing profile",
 }
 CAUTIONS = {
     Caution.HEAVY: "heavy, about {kg} kg each: two carry, or a trolley (HSE's lifting filter, INDG143: 25 kg for men, "
@@ -66,6 +49,10 @@ HOLDS: dict[Thing, str | None] = {
     Thing.WEDGES: "",
     Thing.FELT_PADS: None,
     Thing.CARE_SET: None,
+    Thing.CLADDING: " m²",
+    Thing.TREADS: " mm",
+    Thing.RISERS: " mm",
+    Thing.NOSING: " mm",
 }
 _GAPS = {
     Missing.NO_GLUE: "{room} is to be glued and names no glue yet",
@@ -78,7 +65,7 @@ _USUAL = "common practice"
 
 def say_name(line: BuyingLine, facts: JobFacts) -> str:
     """Return what a line is about: “Glue MS-15 Elastic glue”."""
-    product = facts.products.get(line.product)
+    product = line.sheet or facts.products.get(line.product)
     return f"{THINGS[line.thing]} {clean(line.product)} {clean(product.name)}" if product else THINGS[line.thing]
 
 
@@ -87,16 +74,11 @@ def say_short_name(line: BuyingLine) -> str:
     return f"{THINGS[line.thing]} {clean(line.product)}".rstrip()
 
 
-def say_units(thing: Thing, number: int) -> str:
-    """Return a number of units: “4 tubs”, “2 boxes”."""
-    return counted(number, UNITS[thing], "boxes" if thing is Thing.SCREWS else "")
-
-
 def say_size(line: BuyingLine) -> str:
     """Return what one unit holds: “15 kg”, “25 m”; empty for a set, and where it is not known."""
     if line.how is None:
         return ""
-    if line.thing is Thing.BOARDS:
+    if line.thing in {Thing.BOARDS, Thing.CLADDING}:
         return say_area(round(line.size))
     width = f"{figure(line.how.width_mm / 1000)} × " if isinstance(line.how, ByStrips) else ""
     return "" if HOLDS[line.thing] is None else f"{width}{figure(line.size)}{HOLDS[line.thing]}"

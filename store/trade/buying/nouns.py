@@ -4,29 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from store.trade.materials import Material
+from store.trade.things import Thing
 from store.trade.verdict import Need
-
-
-class Thing(StrEnum):
-    """What is bought for a floor, in the order it is listed."""
-
-    BOARDS = "boards"
-    GLUE = "glue"
-    PRIMER = "primer"
-    COMPOUND = "compound"
-    FILM = "film"
-    UNDERLAY = "underlay"
-    SKIRTING = "skirting"
-    SCREWS = "screws"
-    PROFILES = "profiles"
-    WEDGES = "wedges"
-    FELT_PADS = "felt_pads"
-    CARE_SET = "care_set"
-
-    @property
-    def is_product(self) -> bool:
-        """Whether it is a product on file, with a sheet of its own; a line for each."""
-        return self in {Thing.BOARDS, Thing.GLUE}
 
 
 class Caution(StrEnum):
@@ -52,10 +32,11 @@ class Missing(StrEnum):
 class OwnLineDraft:
     """What somebody sets for one line of a job's take-off, and why.
 
-    ``product`` is the code of a board or glue, empty for every other thing. ``wanted`` is False where the line is left
-    out. What is None or empty stays as worked out: how many ``units``; the ``size`` of one (kg, m of a roll, mm of a
-    stick, pieces in a box), the ``width_mm`` of a roll, the ``rate`` (g/m², of compound kg for each m² and mm); of
-    glue, the ``notch`` it is spread with.
+    ``product`` is the code of the board or glue that the line is about; of every other thing it is the product chosen
+    to buy it as, empty where none is. ``wanted`` is False where the line is left out. What is None or empty stays as
+    worked out: how many ``units``; the ``size`` of one (kg, m of a roll, mm of a stick, pieces in a box), the
+    ``width_mm`` of a roll, the ``rate`` (g/m², of compound kg for each m² and mm); of glue, the ``notch`` it is spread
+    with.
     """
 
     thing: Thing
@@ -187,7 +168,8 @@ class BuyingLine:
     ``size`` is what a unit holds: kg, m of a roll, mm of a stick, pieces in a box, mm² of a pack of boards, 1 of a set.
     ``units`` is what was worked out. ``how`` is None for a line set by hand that nothing on file asks for any longer.
     ``offered`` is False for what is bought only if somebody takes it up. ``usual``: a size or a rule in it is common
-    practice, with no sheet behind it. ``unit_kg`` is about what a unit weighs, where that can be told.
+    practice, with no sheet behind it. ``unit_kg`` is about what a unit weighs, where that can be told. ``product`` is
+    the code of what it is bought as, empty where none is on file; ``sheet`` is that product, where it is a material.
     """
 
     thing: Thing
@@ -200,6 +182,12 @@ class BuyingLine:
     unit_kg: float | None = None
     cautions: tuple[Caution, ...] = ()
     own: OwnLine | None = None
+    sheet: Material | None = None
+
+    @property
+    def key(self) -> str:
+        """What the line is known by in its job, whatever it is bought as."""
+        return f"{self.thing.value}:{self.product}" if self.thing.is_product else self.thing.value
 
     @property
     def is_left_out(self) -> bool:
