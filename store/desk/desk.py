@@ -44,7 +44,7 @@ class Desk:
         self.packs = PackCounter(bench)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
-        self.shopping = ShoppingCounter(self.jobs, self.times)
+        self.shopping = ShoppingCounter(self.jobs, self.times, self.buying)
         self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)

@@ -119,7 +119,7 @@ def job(asked: argparse.Namespace) -> int:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
         times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
         if asked.json:
-            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm))
+            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, card.facts, firm))
         else:
             sys.stdout.write(job_text(card, times, buying, firm, now))
     return 0

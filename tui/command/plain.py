@@ -102,7 +102,7 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
         lines += _section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += _section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.stage is not Stage.CLOSED:
-        lines += _section("To buy for the whole job", buying_lines(buying, card.facts))
+        lines += _section("To buy for the whole job", buying_lines(buying, card.facts, firm.currency))
     if card.standing.verdict is None and card.facts.rooms:
         lines += _section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]

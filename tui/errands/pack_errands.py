@@ -17,7 +17,7 @@ from store.trade.events import (
     PlaceKind,
     in_room,
 )
-from store.trade.shopping import still_to_come, still_to_order
+from store.trade.shopping import still_to_come
 from store.trade.stacks import still_owed
 from tui.dialogs.chase_form import Chased, ChaseForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -41,10 +41,10 @@ class PackErrands(Subject):
         card, products = self.card(ref), self.desk.products.all()
         if not products:
             return self.not_now("No product is on file yet, so there is nothing to order; add one under Products (4).")
-        if not card.facts.rooms:
+        if not card.facts.rooms and not card.facts.flights:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
-        needed = still_to_order(card.facts, card.standing)
+        needed = self.desk.shopping.of_job(card)
         first = supplier if supplier is not None else next((bought_from[one.product] for one in needed), "")
         last = card.facts.orders[-1].supplier if card.facts.orders else ""
         form = OrderForm(

@@ -8,6 +8,8 @@ from store.errors import Refused
 from store.trade.buying.beside import pieces_of, profiles_line, screws_line, set_line, skirting_line, wedges_line
 from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap
 from store.trade.buying.sheets import own_line_of, taken
+from store.trade.buying.sizes import BOARD_KG_PER_M3
+from store.trade.buying.steps import cladding_line, gaps_of_stairs, steps_line
 from store.trade.buying.under import compound_line, film_line, gaps_under, glue_line, primer_line, refused
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
@@ -15,8 +17,6 @@ from store.trade.jobs import Method
 from store.trade.needs import wanted
 from store.trade.things import Thing
 
-BOARD_KG_PER_M3 = 650
-"""A maker's sheet gives 26.3 kg for a pack of 2.888 m², 14 mm thick: 650 kg/m³; other builds differ."""
 HEAVY_KG = 16
 """From here on a unit is called heavy: the lower of the two weights, 25 and 16 kg, that HSE's lifting filter (INDG143)
 has for a load held close at knuckle height. The leaflet is HSE's; its two figures are from memory."""
@@ -32,7 +32,7 @@ def job_take_off(facts: JobFacts, firm: FirmDraft) -> Buying:
     worked out is told in ``gaps``, and hides no other line.
     """
     lines: list[BuyingLine] = []
-    gaps = list(gaps_under(facts, firm))
+    gaps = [*gaps_under(facts, firm), *gaps_of_stairs(facts)]
     for thing, make in _makers(facts, firm):
         try:
             line = make()
@@ -62,6 +62,10 @@ def _makers(facts: JobFacts, firm: FirmDraft) -> Iterator[tuple[Thing, _Make]]:
     yield Thing.WEDGES, lambda: wedges_line(facts)
     yield Thing.FELT_PADS, lambda: set_line(facts, Thing.FELT_PADS)
     yield Thing.CARE_SET, lambda: set_line(facts, Thing.CARE_SET)
+    for code in dict.fromkeys(flight.board for flight in facts.flights if flight.board):
+        yield Thing.CLADDING, partial(cladding_line, facts, code)
+    for thing in (Thing.TREADS, Thing.RISERS, Thing.NOSING):
+        yield thing, partial(steps_line, facts, thing)
 
 
 def _boards(facts: JobFacts, code: str) -> BuyingLine:

@@ -17,6 +17,7 @@ class Caution(StrEnum):
     HIDDEN = "hidden"
     PRIMER_SHEET = "primer_sheet"
     TRAINING = "training"
+    STAIRS = "stairs"
 
 
 class Missing(StrEnum):
@@ -26,6 +27,7 @@ class Missing(StrEnum):
     NO_GRID = "no_grid"
     UNREAD_POINTS = "unread_points"
     NO_SUM = "no_sum"
+    WINDERS = "winders"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +160,47 @@ class ByCount:
     rooms: int | None
 
 
-How = ByNeed | BySpread | ByDepth | ByStrips | BySticks | ByPieces | ByDoorways | ByWall | ByCount
+class StepPiece(StrEnum):
+    """What is cut for a flight; WINDERS are all the tapered treads of a turn as one rectangle."""
+
+    TREAD = "tread"
+    WINDERS = "winders"
+    RISER = "riser"
+    NOSING = "nosing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPart:
+    """Pieces of one kind for one flight: how many, how long along the step and how deep, whole mm."""
+
+    flight: str
+    piece: StepPiece
+    pieces: int
+    long_mm: int
+    deep_mm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByCladding:
+    """Boards that clad stairs: the pieces, the width of a board in mm, and how many boards they come to."""
+
+    parts: tuple[StepPart, ...]
+    width_mm: int
+    boards: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BySteps:
+    """Ready treads, risers or nosing: the pieces; ``at_least`` are needed by any list, ``proved`` if reached."""
+
+    parts: tuple[StepPart, ...]
+    at_least: int
+    proved: bool
+
+
+How = (
+    ByNeed | BySpread | ByDepth | ByStrips | BySticks | ByPieces | ByDoorways | ByWall | ByCount | ByCladding | BySteps
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +229,12 @@ class BuyingLine:
     @property
     def key(self) -> str:
         """What the line is known by in its job, whatever it is bought as."""
-        return f"{self.thing.value}:{self.product}" if self.thing.is_product else self.thing.value
+        return f"{self.thing.value}:{self.product if self.thing.is_product else ''}"
+
+    @property
+    def warns(self) -> bool:
+        """Whether something in it can hurt somebody."""
+        return bool(self.cautions) or (self.sheet is not None and bool(self.sheet.safety))
 
     @property
     def is_left_out(self) -> bool:

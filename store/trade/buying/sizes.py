@@ -8,6 +8,8 @@ from store.trade.skirting import STICK
 from store.trade.things import Thing
 from store.trade.units import Bounds
 
+BOARD_KG_PER_M3 = 650
+"""A maker's sheet gives 26.3 kg for a pack of 2.888 m², 14 mm thick: 650 kg/m³; other builds differ."""
 OVERLAP_MM = 200  # of film, taped; common practice, no source: one maker's text asks for 300
 TURN_UP_MM = 100  # of film at the walls, cut off later; common practice, no source
 KERF_MM = 3
