@@ -8,6 +8,8 @@ from store.errors import Refused
 from store.trade.outline import Ring, net_area_mm2
 from store.trade.stairs import STAIR_CODES, StairCheck, Stairs, fewest_risers, stairs
 
+OPEN_OVERLAP_MM = 16
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
@@ -22,6 +24,7 @@ class Measured:
     nosing_mm: int
     winders: Ring
     winder_treads: int
+    open_risers: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +88,7 @@ def flight_sum(flight: Measured) -> FlightSum:
     box = _box(flight.winders)
     return FlightSum(
         steps=steps,
-        checks=(*steps.checks, *_length(runs, flight.run_mm)),
+        checks=(*steps.checks, *_length(runs, flight.run_mm), *_overlap(flight)),
         straight_treads=straight,
         runs_mm=runs,
         winder_treads=flight.winder_treads,
@@ -108,6 +111,15 @@ def _length(runs_mm: float, there_mm: int | None) -> tuple[StairCheck, ...]:
         return ()
     ok = runs_mm <= there_mm + 0.5
     return (StairCheck(what="length", value=runs_mm, unit="mm", least=None, most=there_mm, ok=ok),)
+
+
+def _overlap(flight: Measured) -> tuple[StairCheck, ...]:
+    """Open treads overlap by 16 mm at least: Approved Document K (2013), Diagram 1.1; no other code names it here."""
+    if not flight.open_risers or not flight.code.startswith("ad-k"):
+        return ()
+    ok = flight.nosing_mm >= OPEN_OVERLAP_MM
+    value = float(flight.nosing_mm)
+    return (StairCheck(what="overlap of open treads", value=value, unit="mm", least=OPEN_OVERLAP_MM, most=None, ok=ok),)
 
 
 def _box(ring: Ring) -> tuple[int, int]:

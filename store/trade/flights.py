@@ -68,6 +68,7 @@ class FlightDraft:
             nosing_mm=self.nosing_mm,
             winders=self.winders,
             winder_treads=self.winder_treads,
+            open_risers=self.open_risers,
         )
 
 

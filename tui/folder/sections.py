@@ -50,10 +50,10 @@ PARTS: dict[Section, Part] = {
         columns=survey.COLUMNS,
         noun="rooms",
         empty="No room is on file yet.\n\na adds one: its shape, its subfloor and the board to be laid. Then the packs "
-        "it needs are worked out, and what stands in the way of laying is said here.",
+        "it needs are worked out, and what stands in the way of laying is said here. f adds stairs.",
         entries=survey.survey_entries,
         summary=survey.survey_summary,
-        offers=("add_room", "plan", "to_buy", "edit"),
+        offers=("add_room", "plan", "to_buy", "edit", "add_stairs"),
     ),
     Section.ORDERS: Part(
         words="Orders",
