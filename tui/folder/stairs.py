@@ -9,7 +9,7 @@ from tui.folder.page import Entry
 from tui.widgets.safe import cell
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.stairs import STAIRS_CAUTION, flight_lines
-from tui.words.wording import clean, counted, figure
+from tui.words.wording import clean, counted
 
 
 def stairs_entry(flight: Flight) -> Entry:
@@ -18,19 +18,17 @@ def stairs_entry(flight: Flight) -> Entry:
         found = flight_sum(flight.measured)
     except Refused as no:
         # Another program has filed it: no form takes a flight that cannot be reckoned.
-        return _entry(flight, ("▲ no sum", "", "stairs"), (Said(words=f"▲ {no}", tone=Tone.WARN),))
+        return _entry(flight, ("▲ no sum", ""), (Said(words=f"▲ {no}", tone=Tone.WARN),))
     broken = sum(not one.ok for one in found.checks)
     state = f"✗ {counted(broken, 'limit')}" if broken else "✓ fits"
-    steps = found.steps
-    each = f"stairs, rise {figure(steps.rise_mm, 1)}, going {figure(steps.going_mm, 1)}"
-    return _entry(flight, (state, counted(steps.risers, "riser"), each), tuple(_said(flight, found)))
+    return _entry(flight, (state, counted(found.steps.risers, "riser")), tuple(_said(flight, found)))
 
 
-def _entry(flight: Flight, said: tuple[str, str, str], whole: tuple[Said, ...]) -> Entry:
-    state, many, each = said
+def _entry(flight: Flight, said: tuple[str, str], whole: tuple[Said, ...]) -> Entry:
+    state, many = said
     return Entry(
         key=f"flight:{flight.id}",
-        cells=(flight.name, state, cell(many, right=True), flight.board or "ready treads", each),
+        cells=(flight.name, state, cell(many, right=True), flight.board or "ready treads", "stairs"),
         fact=flight,
         title=clean(flight.name),
         whole=whole,

@@ -23,10 +23,10 @@ THINGS = {
     Thing.WEDGES: "Wedges",
     Thing.FELT_PADS: "Felt pads",
     Thing.CARE_SET: "Care set",
-    Thing.CLADDING: "Stairs clad with",
+    Thing.CLADDING: "Stairs in",
     Thing.TREADS: "Treads",
     Thing.RISERS: "Risers",
-    Thing.NOSING: "Nosing profile",
+    Thing.NOSING: "Nosing",
 }
 CAUTIONS = {
     Caution.HEAVY: "heavy, about {kg} kg each: two carry, or a trolley (HSE's lifting filter, INDG143: 25 kg for men, "
