@@ -31,6 +31,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.morning import MorningCheckDraft
@@ -152,6 +153,7 @@ def counted(job_ref: str, packs: int, filed: int, batch: str = "K41") -> Counted
     return CountedLine(product="OAK-190", batch=batch, job_ref=job_ref, packs=packs, boards=0, filed=filed)
 
 
+STAIRS = FlightDraft(name="Hall stairs", rise_mm=2600, width_mm=860, code="ad-k-private", going_mm=225)
 OWN_LINE = OwnLineDraft(thing=Thing.SKIRTING, at=EARLIER, size=3000, why="The merchant sells 3 m")
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
@@ -183,6 +185,15 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "PlanCounter.file": ("FRESH", plan),
     "PlanCounter.file_for": ("FRESH", plan_with_room),
     "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
+    "FlightCounter.add": ("FRESH", lambda desk: desk.flights.add("FRESH", replace(STAIRS, name="Cellar stairs"))),
+    "FlightCounter.change": (
+        "FRESH",
+        lambda desk: desk.flights.change("FRESH", facts(desk, "FRESH").flights[0], replace(STAIRS, width_mm=900)),
+    ),
+    "FlightCounter.remove": (
+        "FRESH",
+        lambda desk: desk.flights.remove("FRESH", facts(desk, "FRESH").flights[0]),
+    ),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
