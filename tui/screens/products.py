@@ -14,6 +14,7 @@ from tui.errands.desk_errands import DeskErrands
 from tui.view import View
 from tui.widgets.facts import Facts
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
+from tui.words.buying import THINGS
 from tui.words.products import say_figures, sheet_of
 from tui.words.vocabulary import PRODUCT_KINDS
 from tui.words.wording import clean, say_money
@@ -92,11 +93,11 @@ class ProductsScreen(View):
     def _row(self, one: Product) -> FitRow:
         price = say_money(one.price_minor, self._firm.currency) if one.price_minor else "–"
         words = (one.code, one.name, say_figures(one), price.rjust(_PRICE_WIDTH))
-        wood = f"{one.species} {one.build}" if isinstance(one, Board) else ""
+        what = f"{one.species} {one.build}" if isinstance(one, Board) else THINGS[one.thing]
         return FitRow(
             key=one.code,
             cells=tuple(FitCell(parts=(word,)) for word in words),
-            found_by=f"{PRODUCT_KINDS[one.kind]} {wood}",
+            found_by=f"{PRODUCT_KINDS[one.kind]} {what}",
         )
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -32,7 +32,7 @@ def say_figures(product: ProductDraft) -> str:
     if isinstance(product, GlueDraft):
         return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
     holds = say_holds(product)
-    return f"{THINGS[product.thing]}{f', {holds} a {say_unit(product)}' if holds else ''}"
+    return f"{holds} a {say_unit(product)}" if holds else THINGS[product.thing].lower()
 
 
 def say_unit(product: ProductDraft) -> str:
