@@ -21,6 +21,7 @@ from tui.command.answers import day_answer, whole_job_answer
 from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
 from tui.command.plain import check_text, day_text, job_text
+from tui.command.stairs_answer import stairs_answer
 from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
@@ -119,7 +120,8 @@ def job(asked: argparse.Namespace) -> int:
         firm, now, card = desk.firm.card(), desk.now(), desk.jobs.card(asked.ref)
         times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
         if asked.json:
-            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, card.facts, firm))
+            bought = buying_answer(buying, card.facts, firm) | stairs_answer(card.facts.flights)
+            _print_json(whole_job_answer(card, times, firm, now) | bought)
         else:
             sys.stdout.write(job_text(card, times, buying, firm, now))
     return 0

@@ -17,6 +17,7 @@ from tui.words.deeds import say_deed
 from tui.words.diary import say_booked_late, say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
+from tui.words.stairs import stairs_lines_of
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.suppliers import say_credit
 from tui.words.times import say_times
@@ -90,6 +91,7 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
     )
     lines += _section("Booked", booked)
     lines += _section("Rooms", _rooms(card))
+    lines += _section("Stairs", stairs_lines_of(card.facts.flights))
     plans = [say_plan(plan) for plan in card.plans]
     lines += _section(
         "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]

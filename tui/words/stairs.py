@@ -1,9 +1,10 @@
 """Says what a flight of stairs of a job comes to: its steps, the rule it breaks and where that stands, what to mind."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from store.trade.flight_sum import FlightSum
-from store.trade.flights import FlightDraft, Turn
+from store.errors import Refused
+from store.trade.flight_sum import FlightSum, flight_sum
+from store.trade.flights import Flight, FlightDraft, Turn
 from store.trade.stairs import STAIR_CODES, StairCheck
 from tui.words.wording import clean, counted, figure, say_area, say_mm
 
@@ -67,6 +68,21 @@ def flight_lines(flight: FlightDraft, found: FlightSum) -> Iterator[tuple[str, b
     if flight.open_risers:
         yield "Open risers: a ball of 100 mm must not pass between two treads (Approved Document K, from memory).", None
     yield _DECIDES, None
+
+
+def stairs_lines_of(flights: Sequence[Flight]) -> Iterator[str]:
+    """Yield the stairs of a job for print: a line for each flight, and one for each rule it breaks."""
+    for flight in flights:
+        try:
+            found = flight_sum(flight.measured)
+        except Refused as no:
+            yield f"{clean(flight.name)}: ▲ {no}"
+            continue
+        clad = f"clad with {clean(flight.board)}" if flight.board else "ready treads"
+        yield f"{clean(flight.name)}: {say_steps(found)}; {clad}"
+        yield from (f"  ✗ {say_fault(one, found.steps.code_source)}" for one in found.checks if not one.ok)
+    if flights:
+        yield f"  ▲ Caution: {STAIRS_CAUTION}"
 
 
 def code_options() -> list[tuple[str, str]]:
