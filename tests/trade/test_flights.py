@@ -11,12 +11,13 @@ from store.errors import Refused
 from store.trade.buying.job_take_off import job_take_off
 from store.trade.buying.nouns import Caution, Missing, OwnLine, StepPiece
 from store.trade.buying.steps import parts_of
+from store.trade.counts import reckon
 from store.trade.facts import JobFacts
 from store.trade.flight_sum import flight_sum
 from store.trade.flights import Flight, FlightDraft, Turn, problems_with_flight
 from store.trade.materials import Material
 from store.trade.things import Thing
-from tests.trade.conftest import FIRM, OAK, a_job, when
+from tests.trade.conftest import FIRM, OAK, a_count, a_delivery, a_job, an_order, laid, when
 
 HALL = Flight(id=1, rev=1, name="Hall stairs", rise_mm=2600, width_mm=860, code="ad-k-private", going_mm=225, risers=13)
 CORNER = ((0, 0), (900, 0), (900, 900), (0, 900))
@@ -209,3 +210,21 @@ def test_good_stairs_have_no_problem() -> None:
 def test_a_line_for_stairs_is_set_by_hand_like_any_other() -> None:
     own = OwnLine(id=1, thing=Thing.NOSING, at=when("2026-11-25 07:00"), size=3000, why="sold so")
     assert lines(HALL, own=(own,))[Thing.NOSING].units == math.ceil(13 / 3)
+
+
+def test_boards_on_stairs_are_no_cut_loss_of_the_floors() -> None:
+    def sums(*flights: Flight):
+        events = (
+            an_order(16),
+            a_delivery("2026-11-10 08:00", 16),
+            laid("2026-11-20 08:00", "2026-11-20 16:00", 21.32),
+            a_count("2026-11-21 08:00", 1),
+        )
+        return reckon(replace(a_job(*events), flights=flights), OAK.code)
+
+    # 15 packs of 6 were used, 25 of their boards for the stairs.
+    assert (sums().used, sums().stairs) == (90, 0)
+    clad = sums(replace(HALL, board=OAK.code))
+    assert (clad.used, clad.stairs) == (90, 25)
+    assert clad.real_loss_percent == pytest.approx(100 * (65 * 0.361 - 21.32) / 21.32)
+    assert clad.real_loss_percent < sums().real_loss_percent

@@ -49,6 +49,7 @@ def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
         ("− never came", sums.never_came),
         ("− came damaged", sums.damaged),
         ("= used", sums.used),
+        ("  of it on stairs", sums.stairs),
         ("+ to the customer", sums.customer),
         ("+ back to the unit", sums.unit),
         ("+ to the supplier", sums.returned),

@@ -74,6 +74,17 @@ def cladding_line(facts: JobFacts, code: str) -> BuyingLine:
     )
 
 
+def boards_for_stairs(facts: JobFacts, code: str) -> int:
+    """Return the boards reckoned for every flight clad with a board; none where the sum cannot be made."""
+    if all(flight.board != code for flight in facts.flights):
+        return 0
+    try:
+        how = cladding_line(facts, code).how
+    except Refused:
+        return 0
+    return how.boards if isinstance(how, ByCladding) else 0
+
+
 def _packs(board: Board, part: StepPart) -> Fraction:
     """The packs for one kind of piece; of boards of one length whole boards."""
     strips = part.pieces * math.ceil(Fraction(part.deep_mm, board.width_mm))
