@@ -1,7 +1,6 @@
 """Errands about products: putting boards, glues and materials on file, and changing their sheets."""
 
-from store.errors import Problem
-from store.trade.products import Product, ProductDraft
+from store.trade.products import Product
 from store.trade.things import ProductKind
 from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
@@ -51,7 +50,7 @@ class ProductErrands(Subject):
         form = ProductForm(
             kind=product.kind,
             currency=firm.currency,
-            check=lambda draft: self._problems(product, draft),
+            check=lambda draft: self.desk.products.changing_problems(product, draft),
             draft=product,
             climate=firm.climate,
             suppliers=[one.name for one in firm.suppliers],
@@ -62,13 +61,6 @@ class ProductErrands(Subject):
             if_changed=sheet.look_again,
         )
         return draft is not None and self.done(f"The sheet of {clean(product.code)} is changed.")
-
-    def _problems(self, product: Product, draft: ProductDraft) -> tuple[Problem, ...]:
-        found = self.desk.products.problems(draft, new=False)
-        if draft.code != product.code:
-            say = f"A product keeps its code, {clean(product.code)}; add another one instead."
-            found += (Problem(field="code", say=say),)
-        return found
 
     def _on_file(self, product: Product) -> Product:
         return next((one for one in self.desk.products.all() if one.id == product.id), product)
