@@ -200,6 +200,7 @@ async def test_sticks_are_ordered_taken_in_and_lie_in_the_stock_as_sticks(tmp_pa
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, STAIRS) as pilot:
             await turn_to(pilot, "orders")
+            assert "And 4 packs of ASH-180 for the stairs." in seen(pilot)
             await press(pilot, "o")
             await save(pilot)
             assert "3 packs of ASH-180" in told(pilot)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from store.trade.buying.steps import packs_for_stairs
 from store.trade.events import Delivery, Move, Order, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.stacks import still_owed
@@ -13,7 +14,7 @@ from tui.widgets.signed_lines import Said, Tone
 from tui.words.batches import mixed_by_room
 from tui.words.facts import say_amount, say_difference, say_from, say_list, say_lot
 from tui.words.vocabulary import WAYS, say_target
-from tui.words.wording import clean, upper
+from tui.words.wording import clean, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -25,10 +26,11 @@ _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
 def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return the packs of each board as a small table, and the rooms in which two batches lie."""
+    """Return the packs of each board as a small table, those of stairs, and rooms in which two batches lie."""
     tallies = page.card.standing.packs
+    stairs = tuple(_for_stairs(page.facts))
     if not tallies:
-        return ()
+        return stairs
     rows = [("Packs", *_TALLY), *(_numbers(one) for one in tallies)]
     if wide:
         rows = list(zip(*rows, strict=True))
@@ -40,7 +42,15 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
         for row in rows
     ]
     mixed = (Said(words=f"▲ {words}", tone=Tone.WARN) for words in mixed_by_room(page.facts).values())
-    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed)
+    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *stairs, *mixed)
+
+
+def _for_stairs(facts: JobFacts) -> Iterator[Said]:
+    """Yield the packs that stairs take beside those of the floors, board by board."""
+    for code in dict.fromkeys(flight.board for flight in facts.flights if flight.board):
+        packs = packs_for_stairs(facts, code)
+        if packs:
+            yield Said(words=f"And {say_packs(packs)} of {clean(code)} for the stairs.", tone=Tone.MUTED)
 
 
 def _numbers(one: PackTally) -> tuple[str, ...]:

@@ -76,13 +76,23 @@ def cladding_line(facts: JobFacts, code: str) -> BuyingLine:
 
 def boards_for_stairs(facts: JobFacts, code: str) -> int:
     """Return the boards reckoned for every flight clad with a board; none where the sum cannot be made."""
+    line = _clad(facts, code)
+    return line.how.boards if line is not None and isinstance(line.how, ByCladding) else 0
+
+
+def packs_for_stairs(facts: JobFacts, code: str) -> int:
+    """Return the packs bought for every flight clad with a board; none where the sum cannot be made."""
+    line = _clad(facts, code)
+    return line.to_buy if line is not None else 0
+
+
+def _clad(facts: JobFacts, code: str) -> BuyingLine | None:
     if all(flight.board != code for flight in facts.flights):
-        return 0
+        return None
     try:
-        how = cladding_line(facts, code).how
+        return cladding_line(facts, code)
     except Refused:
-        return 0
-    return how.boards if isinstance(how, ByCladding) else 0
+        return None
 
 
 def _packs(board: Board, part: StepPart) -> Fraction:
