@@ -9,8 +9,8 @@ from store.trade.counts import Reckoning
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.plans import Plan
-from store.trade.products import ProductKind
 from store.trade.returns import ReturnCredit
+from store.trade.things import ProductKind, Thing
 from store.trade.verdict import Standing
 
 
@@ -47,13 +47,13 @@ class JobCard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToOrder:
-    """Packs or tubs that a job needs and has not ordered, whom they are bought from, and by when to order them.
+    """Packs, tubs or other units that a job needs and has not ordered, whom they are bought from, and by when.
 
     ``supplier`` is empty where the product names none; ``by`` is None where no day can be told.
     """
 
     product: str
-    kind: ProductKind
+    thing: Thing
     packs: int
     supplier: str
     by: date | None
@@ -75,6 +75,7 @@ class StockLine:
     product: str
     product_name: str
     kind: ProductKind
+    thing: Thing
     batch: str
     place: PlaceKind
     room: str
@@ -100,11 +101,15 @@ class CreditDue:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockSum:
-    """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth."""
+    """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth.
+
+    ``materials`` counts the units of everything else, whatever each is.
+    """
 
     packs: int
     boards: int
     tubs: int
+    materials: int
     worth_minor: int
 
 

@@ -30,6 +30,7 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.evidence import Evidence
+from store.trade.flights import FlightDraft
 from store.trade.jobs import UNIT_WORD, JobDraft, RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.plans import PlanDraft, shape_of, size_of
@@ -48,6 +49,7 @@ class Scene:
     told: Toml
     job: JobDraft
     rooms: tuple[RoomDraft, ...]
+    flights: tuple[FlightDraft, ...]
     day: Callable[[str], date]
 
     def word(self, key: str) -> str:
@@ -65,6 +67,8 @@ def _taken_on(desk: Desk, scene: Scene) -> None:
     desk.jobs.take_on(scene.job)
     for room in scene.rooms:
         desk.jobs.add_room(scene.ref, room)
+    for flight in scene.flights:
+        desk.flights.add(scene.ref, flight)
 
 
 def _ordered(desk: Desk, scene: Scene) -> None:

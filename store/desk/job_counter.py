@@ -23,7 +23,7 @@ from store.trade.jobs import (
     problems_with_room,
 )
 from store.trade.needs import current_plan
-from store.trade.products import Board, problems_with_product
+from store.trade.products import Board, Glue, problems_with_product
 from store.trade.returns import credits_for
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
@@ -132,7 +132,7 @@ def problems_of_room(bench: Bench, ref: str, draft: RoomDraft, *, room: Room | N
     """Return what is wrong with a room of a job; ``room`` is the one being changed, if any."""
     products = bench.cabinet.products.all()
     boards = {one.code for one in products if isinstance(one, Board)}
-    glues = {one.code for one in products if not isinstance(one, Board)}
+    glues = {one.code for one in products if isinstance(one, Glue)}
     others = {one.name for one in bench.facts(ref).rooms if room is None or one.id != room.id}
     return problems_with_room(draft, boards, glues, others)
 

@@ -153,6 +153,8 @@ class PaperCounter:
         job = self._bench.cabinet.jobs.add(folder.job)
         for room in folder.rooms:
             self._bench.cabinet.rooms.add(job.id, room)
+        for flight in folder.flights:
+            self._bench.cabinet.flights.add(job.id, flight)
         self._file_packs(job.id, folder)
         self._file_site(job.id, folder)
         for booking in folder.bookings:

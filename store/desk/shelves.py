@@ -5,7 +5,8 @@ from collections.abc import Iterable, Mapping
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
 from store.trade.ledger import Age, Heap
-from store.trade.products import Board, Product, ProductKind
+from store.trade.products import Board, Product
+from store.trade.things import ProductKind
 from store.trade.worth import worth_minor
 
 UNOPENED = frozenset({PlaceKind.ROOM, PlaceKind.UNIT, PlaceKind.SHELF})
@@ -44,6 +45,7 @@ def stock_lines(
                 product=heap.product,
                 product_name=product.name,
                 kind=product.kind,
+                thing=product.thing,
                 batch=heap.batch,
                 place=heap.kind,
                 room=heap.room,
@@ -84,6 +86,7 @@ def stock_sum(lines: Iterable[StockLine]) -> StockSum:
         packs=sum(one.packs for one in boards),
         boards=sum(one.boards for one in boards),
         tubs=sum(one.packs for one in mine if one.kind is ProductKind.GLUE),
+        materials=sum(one.packs for one in mine if one.kind is ProductKind.MATERIAL),
         worth_minor=sum(one.worth_minor for one in mine),
     )
 

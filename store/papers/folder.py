@@ -19,6 +19,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
 from store.trade.jobs import JobDraft, RoomDraft
 from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
@@ -55,6 +56,7 @@ class JobFolder:
     stock_takes: tuple[DifferenceDraft, ...] = ()
     own_lines: tuple[OwnLineDraft, ...] = ()
     credits: tuple[CreditDraft, ...] = ()
+    flights: tuple[FlightDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -94,5 +96,6 @@ def folder_of(facts: JobFacts) -> JobFolder:
         stock_takes=facts.differences,
         own_lines=facts.own_lines,
         credits=facts.credits,
+        flights=facts.flights,
         handover=facts.handover,
     )

@@ -22,8 +22,10 @@ from store.papers.events_out import (
     smoothing,
     snag,
 )
+from store.papers.flights import flight_out
 from store.papers.folder import VERSION, Folder, JobFolder
 from store.papers.json_text import Json, printed
+from store.papers.materials import material_out
 from store.papers.on_site import morning_out, voiding_out
 from store.papers.own_lines import own_line_out
 from store.papers.plans_out import plan
@@ -31,6 +33,7 @@ from store.papers.reading_in import WEEKDAYS
 from store.papers.stock_takes import difference_out
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import CustomerDraft, OldFloor, RoomDraft, Sample
+from store.trade.materials import MaterialDraft
 from store.trade.outline import Ring
 from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
@@ -118,7 +121,13 @@ def _climate(climate: ClimateRange) -> Entry:
 
 
 def _product(product: ProductDraft) -> Entry:
-    return _board(product) if isinstance(product, BoardDraft) else _glue(product)
+    match product:
+        case BoardDraft():
+            return _board(product)
+        case GlueDraft():
+            return _glue(product)
+        case MaterialDraft():
+            return material_out(product)
 
 
 def _board(board: BoardDraft) -> Entry:
@@ -195,6 +204,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
             "credits": [credit_out(one, stamp) for one in folder.credits] or None,
             "own_lines": [own_line_out(one, stamp) for one in folder.own_lines] or None,
+            "flights": [flight_out(one) for one in folder.flights] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

@@ -24,6 +24,7 @@ from store.records.event_tables import (
 )
 from store.records.filed_events import grouped, of_jobs
 from store.records.filed_movements import Pages, ledger_of
+from store.records.flights import FlightDrawer
 from store.records.jobs import JobDrawer
 from store.records.people import PeopleDrawer
 from store.records.products import ProductDrawer
@@ -34,7 +35,9 @@ from store.trade.buying.nouns import OwnLine
 from store.trade.credits import Credit
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
+from store.trade.flights import Flight
 from store.trade.jobs import Job, Room
+from store.trade.materials import Material
 from store.trade.morning import MorningCheck
 from store.trade.people import Person
 from store.trade.plans import Plan
@@ -65,7 +68,9 @@ class _Found:
     differences: dict[int, list[Difference]]
     own_lines: dict[int, list[OwnLine]]
     credits: dict[int, list[Credit]]
+    flights: dict[int, list[Flight]]
     people: tuple[Person, ...]
+    materials: tuple[Material, ...]
 
 
 class FactsDrawer:
@@ -78,6 +83,7 @@ class FactsDrawer:
         self._file = file
         self._jobs = JobDrawer(file)
         self._rooms = RoomDrawer(file)
+        self._flights = FlightDrawer(file)
         self._products = ProductDrawer(file)
         self._bookings = BookingDrawer(file)
         self._people = PeopleDrawer(file)
@@ -130,7 +136,9 @@ class FactsDrawer:
             differences=grouped(filed_differences.differences(file, job_ids)),
             own_lines=grouped(filed_own_lines.own_lines(file, of_jobs(OwnLineRow, "own line", job_ids))),
             credits=grouped(filed_orders.credit_notes(file, of_jobs(CreditRow, "credit", job_ids))),
+            flights=grouped(self._flights.of_jobs(job_ids)),
             people=self._people.all(),
+            materials=self._products.materials(),
         )
 
 
@@ -145,6 +153,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
     codes.update(one.product for one in found.differences.get(job_id, ()))
     codes.update(plan.board for plan in found.plans.get(job_id, ()))
     codes.update(one.product for one in found.own_lines.get(job_id, ()) if one.product)
+    codes.update(one.board for one in found.flights.get(job_id, ()) if one.board)
     return codes
 
 
@@ -173,7 +182,9 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         differences=tuple(found.differences.get(number, ())),
         own_lines=tuple(found.own_lines.get(number, ())),
         credits=tuple(found.credits.get(number, ())),
+        flights=tuple(found.flights.get(number, ())),
         people=found.people,
+        materials=found.materials,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

@@ -20,6 +20,7 @@ from store.records import (
     step_11,
     step_12,
     step_13,
+    step_14,
 )
 from store.records.seals import seal_all
 
@@ -108,6 +109,12 @@ def order_terms(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def materials(connection: sqlite3.Connection) -> None:
+    """Add materials as products, flights of stairs, and let lines set by hand name a material."""
+    for statement in step_14.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -122,6 +129,7 @@ STEPS: tuple[Step, ...] = (
     stock_takes,
     own_lines,
     order_terms,
+    materials,
 )
 
 

@@ -19,7 +19,9 @@ from store.trade.events import (
     Smoothing,
     Snag,
 )
+from store.trade.flights import Flight
 from store.trade.jobs import Job, Room
+from store.trade.materials import Material
 from store.trade.morning import MorningCheck
 from store.trade.people import Person
 from store.trade.plans import Plan
@@ -31,7 +33,10 @@ from store.trade.voiding import Voiding
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobFacts:
-    """One job whole: every tuple in the order of filing, products by code; ``people`` are the firm's."""
+    """One job whole: every tuple in the order of filing, products by code.
+
+    ``people`` and ``materials`` are the firm's, for whatever job.
+    """
 
     job: Job
     rooms: tuple[Room, ...] = ()
@@ -52,7 +57,9 @@ class JobFacts:
     differences: tuple[Difference, ...] = ()
     own_lines: tuple[OwnLine, ...] = ()
     credits: tuple[Credit, ...] = ()
+    flights: tuple[Flight, ...] = ()
     people: tuple[Person, ...] = ()
+    materials: tuple[Material, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
 

@@ -34,12 +34,14 @@ class CostLine:
 class MaterialCost:
     """The material of a job: a line for each product, and the ways here.
 
-    ``unpriced`` are products that the job needs and of which nobody has named a price: they count as nothing.
+    ``unpriced`` are products that the job needs and of which nobody has named a price, and ``without_product`` counts
+    the lines of the take-off that no product on file stands for: both count as nothing.
     """
 
     lines: tuple[CostLine, ...]
     freight_minor: int
     unpriced: tuple[str, ...]
+    without_product: int = 0
 
     @property
     def planned_minor(self) -> int:
@@ -65,15 +67,26 @@ def material_cost(facts: JobFacts, buying: Buying, went_back: Iterable[ReturnCre
     Spare boards that stay with the customer are part of the job's cost, and so is what was thrown away or is missing.
     """
     credit = {one.product: one.come_minor + one.due_minor for one in went_back}
-    needs = {one.product: one.to_buy for one in buying.lines if one.product}
+    needs, products = _needs(facts, buying)
+    known = dict(facts.products) | products
     ordered = dict.fromkeys(line.product for order in facts.orders for line in order.lines)
-    codes = [code for code in dict.fromkeys((*needs, *ordered, *_touched(facts))) if code in facts.products]
-    lines = tuple(_line(facts, facts.products[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
+    codes = [code for code in dict.fromkeys((*needs, *ordered, *_touched(facts))) if code in known]
+    lines = tuple(_line(facts, known[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
     return MaterialCost(
         lines=lines,
         freight_minor=sum(order.freight_minor for order in facts.orders),
-        unpriced=tuple(one.product for one in lines if not each_minor(facts.orders, facts.products[one.product])),
+        unpriced=tuple(one.product for one in lines if not each_minor(facts.orders, known[one.product])),
+        without_product=sum(1 for one in buying.lines if one.to_buy and not one.product),
     )
+
+
+def _needs(facts: JobFacts, buying: Buying) -> tuple[dict[str, int], dict[str, Product]]:
+    """What is to be bought of each product, and the materials among them, by code."""
+    packs: dict[str, int] = {}
+    for one in buying.lines:
+        if one.product:
+            packs[one.product] = packs.get(one.product, 0) + one.to_buy
+    return packs, {one.sheet.code: one.sheet for one in buying.lines if one.sheet is not None}
 
 
 def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int) -> CostLine:

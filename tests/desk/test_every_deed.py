@@ -11,7 +11,7 @@ import pytest
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
 from store.trade.credits import CreditDraft
 from store.trade.events import (
@@ -33,6 +33,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
 from store.trade.from_stock import FreeLot
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
@@ -44,6 +45,7 @@ from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from store.trade.stock_take import CountedLine, StockTake
 from store.trade.suppliers import Supplier
+from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 
@@ -169,6 +171,7 @@ def counted(job_ref: str, packs: int, filed: int, batch: str = "K41") -> Counted
     return CountedLine(product="OAK-190", batch=batch, job_ref=job_ref, packs=packs, boards=0, filed=filed)
 
 
+STAIRS = FlightDraft(name="Hall stairs", rise_mm=2600, width_mm=860, code="ad-k-private", going_mm=225)
 OWN_LINE = OwnLineDraft(thing=Thing.SKIRTING, at=EARLIER, size=3000, why="The merchant sells 3 m")
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
@@ -200,6 +203,15 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "PlanCounter.file": ("FRESH", plan),
     "PlanCounter.file_for": ("FRESH", plan_with_room),
     "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
+    "FlightCounter.add": ("FRESH", lambda desk: desk.flights.add("FRESH", replace(STAIRS, name="Cellar stairs"))),
+    "FlightCounter.change": (
+        "FRESH",
+        lambda desk: desk.flights.change("FRESH", facts(desk, "FRESH").flights[0], replace(STAIRS, width_mm=900)),
+    ),
+    "FlightCounter.remove": (
+        "FRESH",
+        lambda desk: desk.flights.remove("FRESH", facts(desk, "FRESH").flights[0]),
+    ),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
     "OrderCounter.keep": ("FRESH", keep_free),

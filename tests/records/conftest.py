@@ -9,7 +9,7 @@ import pytest
 
 from store.records.cabinet import Cabinet
 from store.records.opening import open_cabinet
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
 from store.trade.credits import CreditDraft
 from store.trade.events import (
@@ -40,6 +40,7 @@ from store.trade.plans import PlanDraft, search, shape_of
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft, Straightedge
 from store.trade.stock_take import DifferenceDraft, Way
+from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)

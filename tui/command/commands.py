@@ -23,6 +23,7 @@ from tui.command.diary import week_answer, week_text
 from tui.command.order_answer import order_answer
 from tui.command.order_text import order_text
 from tui.command.plain import check_text, day_text, job_text
+from tui.command.stairs_answer import stairs_answer
 from tui.typed.wall_clock import WallClock
 from tui.words.wording import clean, counted
 
@@ -123,8 +124,8 @@ def job(asked: argparse.Namespace) -> int:
         times, buying = desk.times.of(card.facts), desk.buying.of(card.facts)
         orders, cost = desk.orders.standings(card.facts), desk.orders.cost(card.facts)
         if asked.json:
-            bought = order_answer(card, orders, cost, firm)
-            _print_json(whole_job_answer(card, times, firm, now) | buying_answer(buying, firm) | bought)
+            bought = buying_answer(buying, card.facts, firm) | stairs_answer(card.facts.flights)
+            _print_json(whole_job_answer(card, times, firm, now) | bought | order_answer(card, orders, cost, firm))
         else:
             clock = WallClock(now=now, zone=firm.zone)
             sys.stdout.write(job_text(card, times, buying, firm, now) + order_text(card, orders, cost, firm, clock))

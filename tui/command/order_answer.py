@@ -30,6 +30,7 @@ def order_answer(card: JobCard, standings: tuple[OrderStanding, ...], cost: Mate
             "real_minor": cost.real_minor,
             "freight_minor": cost.freight_minor,
             "no_price": list(cost.unpriced),
+            "lines_without_product": cost.without_product,
             "products": [
                 {
                     "product": one.product,

@@ -10,7 +10,7 @@ from tui.command.plain import section
 from tui.typed.wall_clock import WallClock
 from tui.words.facts import say_order
 from tui.words.orders import say_cost, say_cost_line, say_credit_came, say_order_state, say_owed_parts
-from tui.words.wording import clean
+from tui.words.wording import clean, counted
 
 
 def order_text(
@@ -36,5 +36,7 @@ def _order(standing: OrderStanding, card: JobCard, clock: WallClock) -> Iterator
 def _cost(cost: MaterialCost, currency: str) -> Iterator[str]:
     yield say_cost(cost, currency)
     yield from (f"  {say_cost_line(line, currency)}" for line in cost.lines)
+    if cost.without_product:
+        yield f"  no product on file for {counted(cost.without_product, 'line')} of the list to buy"
     if cost.unpriced:
         yield f"  no price on file for {', '.join(clean(code) for code in cost.unpriced)}"

@@ -17,6 +17,7 @@ from tui.words.deeds import say_deed
 from tui.words.diary import say_booked_late, say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.plans import say_need, say_plan
+from tui.words.stairs import stairs_lines_of
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.suppliers import say_credit
 from tui.words.times import say_times
@@ -90,6 +91,7 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
     )
     lines += section("Booked", booked)
     lines += section("Rooms", _rooms(card))
+    lines += section("Stairs", stairs_lines_of(card.facts.flights))
     plans = [say_plan(plan) for plan in card.plans]
     lines += section(
         "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]
@@ -102,7 +104,7 @@ def job_text(card: JobCard, times: JobTimes | None, buying: Buying, firm: Firm, 
         lines += section("Times, for planning", say_times(times, card.facts, WallClock(now=now, zone=firm.zone)))
     lines += section("Packs", (_tally(tally) for tally in card.standing.packs))
     if card.standing.stage is not Stage.CLOSED:
-        lines += section("To buy for the whole job", buying_lines(buying, card.facts))
+        lines += section("To buy for the whole job", buying_lines(buying, card.facts, firm.currency))
     if card.standing.verdict is None and card.facts.rooms:
         lines += section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]

@@ -55,9 +55,7 @@ class OrderForm(Dialog[OrderDraft]):
         )
         self._freight = TextField("freight_minor", "Way here", "", hint=f"In {currency}, like 45.00; empty if none.")
         rows = [self._row(number, line) for number, line in enumerate(suggested)] or [self._row(0)]
-        self._lines = RowList(
-            ("Product", "Packs or tubs", "Price each"), _WIDTHS, rows, self._row, "Add a line (Ctrl+N)"
-        )
+        self._lines = RowList(("Product", "How many", "Price each"), _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
 
     def _row(self, number: int, line: OrderLine | None = None) -> RowField:
         return RowField(
@@ -69,7 +67,7 @@ class OrderForm(Dialog[OrderDraft]):
                 "price_minor": OneLine(""),
             },
             _WIDTHS,
-            hint="Whole packs, tubs. A line without a number is left out. Price empty: as on the product's sheet.",
+            hint="Whole packs, tubs, rolls, sticks. No number: left out. No price: as on the product's sheet.",
         )
 
     def questions(self) -> Iterable[Widget]:

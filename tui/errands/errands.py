@@ -4,12 +4,14 @@ from collections.abc import Awaitable, Callable
 
 from store.desk.closing_counter import TakenBack
 from store.trade.events import Order, Snag
+from store.trade.flights import Flight
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
 from tui.errands.buying_errands import BuyingErrands
 from tui.errands.closing_errands import ClosingErrands
 from tui.errands.firm_errands import FirmErrands
+from tui.errands.flight_errands import FlightErrands
 from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
 from tui.errands.logger_errands import LoggerErrands
@@ -31,6 +33,7 @@ class Errands:
     def __init__(self, view: View) -> None:
         self._view = view
         self._jobs = JobErrands(view)
+        self._flights = FlightErrands(view)
         self._packs = PackErrands(view)
         self._orders = OrderErrands(view)
         self._site = SiteErrands(view)
@@ -101,6 +104,18 @@ class Errands:
     async def remove_room(self, ref: str, room: Room) -> bool:
         """Take a room out of a job, while nothing else is on file about it."""
         return await self._one(lambda: self._jobs.remove_room(ref, room), False)
+
+    async def add_flight(self, ref: str) -> bool:
+        """Measure a flight of stairs."""
+        return await self._one(lambda: self._flights.add(ref), False)
+
+    async def change_flight(self, ref: str, flight: Flight) -> bool:
+        """Change a flight of stairs."""
+        return await self._one(lambda: self._flights.change(ref, flight), False)
+
+    async def remove_flight(self, ref: str, flight: Flight) -> bool:
+        """Take a flight of stairs out of a job."""
+        return await self._one(lambda: self._flights.remove(ref, flight), False)
 
     def is_counted(self, ref: str, room: str) -> bool:
         """Whether a room's floor is counted and not drawn."""

@@ -19,8 +19,7 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.from_stock import left_to_order
-from store.trade.products import Glue
-from store.trade.shopping import still_to_come, still_to_order
+from store.trade.shopping import still_to_come
 from store.trade.stacks import still_owed
 from tui.dialogs.chase_form import Chased, ChaseForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -45,7 +44,7 @@ class PackErrands(Subject):
         card, products = self.card(ref), self.desk.products.all()
         if not products:
             return self.not_now("No product is on file yet, so there is nothing to order; add one under Products (4).")
-        if not card.facts.rooms:
+        if not card.facts.rooms and not card.facts.flights:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
         needed, kept = await self._keep_first(card)
@@ -68,7 +67,7 @@ class PackErrands(Subject):
 
     async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str]:
         """Offer what stands free in the unit before anything is ordered: what is left to order, and what was kept."""
-        needed = still_to_order(card.facts, card.standing)
+        needed = self.desk.shopping.of_job(card)
         lots = self.desk.orders.free_for(card.ref, needed)
         if not lots:
             return needed, ""
@@ -156,6 +155,7 @@ class PackErrands(Subject):
     def _lying(self, card: JobCard, product: str) -> list[Lying]:
         """What can be carried for a job: from the unit, from free stock, then from one of its rooms."""
         wanted = {*card.facts.board_codes, *(room.glue for room in card.facts.rooms)}
+        wanted |= {one.code for one in card.facts.materials}
         at_home = {(room.name, room.board) for room in card.facts.rooms}
         found = [
             Lying(
@@ -163,7 +163,7 @@ class PackErrands(Subject):
                 batch=line.batch,
                 place=Place(kind=line.place, room=line.room),
                 packs=line.packs,
-                glue=isinstance(card.facts.products.get(line.product), Glue),
+                thing=line.thing,
             )
             for line in self.desk.packs.stock()
             if line.packs > 0
@@ -173,7 +173,7 @@ class PackErrands(Subject):
 
         def likeliest(one: Lying) -> tuple[bool, bool, bool, int]:
             there = (one.place.room, one.product) in at_home
-            return one.product != product, there, one.glue, _CARRIED_FIRST.index(one.place.kind)
+            return one.product != product, there, not one.is_board, _CARRIED_FIRST.index(one.place.kind)
 
         return sorted(found, key=likeliest)
 

@@ -3,6 +3,7 @@
 from collections.abc import Coroutine
 
 from store.trade.events import Count, Destination, Laying, Order, Snag
+from store.trade.flights import Flight
 from store.trade.jobs import Room
 from store.trade.planning.activities import Times
 from store.trade.readings import Reading, WithdrawnReading
@@ -19,6 +20,8 @@ def change_of(errands: Errands, ref: str, fact: Fact | None) -> Coroutine[None, 
     match fact:
         case Room():
             errand = errands.change_room(ref, fact)
+        case Flight():
+            errand = errands.change_flight(ref, fact)
         case Snag():
             errand = errands.mend(ref, fact)
         case Laying(ended_at=None):

@@ -13,7 +13,7 @@ from tui.words.facts import say_count
 from tui.words.orders import say_credit_came
 from tui.words.suppliers import say_credit
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, figure, say_money, say_packs, upper
+from tui.words.wording import clean, counted, figure, say_money, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -46,6 +46,8 @@ def _cost(page: Page) -> Iterator[Said]:
         over = cost.real_minor - cost.planned_minor
         sign = f", {say_money(abs(over), currency)} {'more' if over > 0 else 'less'} than planned" if over else ""
         yield _line("  real", f"{say_money(cost.real_minor, currency)}{sign}", Tone.WARN if over > 0 else Tone.PLAIN)
+    if cost.without_product:
+        yield _line("  no product for", f"{counted(cost.without_product, 'line')} of the list to buy (n)", Tone.MUTED)
     if cost.unpriced:
         yield _line("  no price for", ", ".join(clean(code) for code in cost.unpriced), Tone.MUTED)
 
@@ -77,6 +79,7 @@ def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
         ("− never came", sums.never_came),
         ("− came damaged", sums.damaged),
         ("= used", sums.used),
+        ("  of it on stairs", sums.stairs),
         ("+ to the customer", sums.customer),
         ("+ back to the unit", sums.unit),
         ("+ to the supplier", sums.returned),

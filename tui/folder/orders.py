@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from store.trade.buying.steps import packs_for_stairs
 from store.trade.confirmations import Confirmation
 from store.trade.events import Delivery, Move, Order, PlaceKind
 from store.trade.facts import JobFacts
@@ -15,7 +16,7 @@ from tui.words.batches import mixed_by_room
 from tui.words.facts import say_confirmed, say_difference, say_from, say_lot
 from tui.words.orders import say_cost, say_order_state, say_order_whole, say_owed_parts
 from tui.words.vocabulary import WAYS, say_target
-from tui.words.wording import clean, say_money, upper
+from tui.words.wording import clean, say_money, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -27,10 +28,11 @@ _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
 def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return the packs of each board as a small table, and the rooms in which two batches lie."""
+    """Return the packs of each board as a small table, those of stairs, and rooms in which two batches lie."""
     tallies = page.card.standing.packs
+    stairs = tuple(_for_stairs(page.facts))
     if not tallies:
-        return ()
+        return stairs
     rows = [("Packs", *_TALLY), *(_numbers(one) for one in tallies)]
     if wide:
         rows = list(zip(*rows, strict=True))
@@ -42,12 +44,21 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
         for row in rows
     ]
     mixed = (Said(words=f"▲ {words}", tone=Tone.WARN) for words in mixed_by_room(page.facts).values())
-    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed, *_cost(page))
+    cost = _cost(page)
+    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *stairs, *mixed, *cost)
 
 
 def _cost(page: Page) -> Iterator[Said]:
     if page.cost is not None and (page.cost.planned_minor or page.cost.ordered_minor):
         yield Said(words=f"Material: {say_cost(page.cost, page.firm.currency)}", tone=Tone.MUTED)
+
+
+def _for_stairs(facts: JobFacts) -> Iterator[Said]:
+    """Yield the packs that stairs take beside those of the floors, board by board."""
+    for code in dict.fromkeys(flight.board for flight in facts.flights if flight.board):
+        packs = packs_for_stairs(facts, code)
+        if packs:
+            yield Said(words=f"And {say_packs(packs)} of {clean(code)} for the stairs.", tone=Tone.MUTED)
 
 
 def _numbers(one: PackTally) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from store.desk.cards import JobCard
 from store.desk.closing_counter import TakenBack
 from store.trade.facts import JobFacts
 from store.trade.firm import Firm
+from store.trade.flights import Flight
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.material_cost import MaterialCost
@@ -25,7 +26,7 @@ STATE_TONES = {
     HoldState.TO_DO: Tone.WARN,
     HoldState.FAILED: Tone.BAD,
 }
-Fact = TakenBack | Room | HistoryLine | Times | WithdrawnReading
+Fact = TakenBack | Room | Flight | HistoryLine | Times | WithdrawnReading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

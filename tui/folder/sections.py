@@ -48,12 +48,12 @@ PARTS: dict[Section, Part] = {
     Section.SURVEY: Part(
         words="Survey",
         columns=survey.COLUMNS,
-        noun="rooms",
+        noun="lines",
         empty="No room is on file yet.\n\na adds one: its shape, its subfloor and the board to be laid. Then the packs "
-        "it needs are worked out, and what stands in the way of laying is said here.",
+        "it needs are worked out, and what stands in the way of laying is said here. f adds stairs.",
         entries=survey.survey_entries,
         summary=survey.survey_summary,
-        offers=("add_room", "plan", "to_buy", "edit"),
+        offers=("add_room", "add_stairs", "plan", "to_buy", "edit"),
     ),
     Section.ORDERS: Part(
         words="Orders",

@@ -10,6 +10,7 @@ from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
+from store.trade.flights import Flight
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.planning.activities import Times
@@ -181,6 +182,10 @@ class FolderScreen(View):
         """Measure a room."""
         self._run(self._errands.add_room(self.ref), Section.SURVEY)
 
+    def action_add_stairs(self) -> None:
+        """Measure a flight of stairs."""
+        self._run(self._errands.add_flight(self.ref), Section.SURVEY)
+
     def action_order(self) -> None:
         """Put an order on file."""
         self._run(self._errands.order(self.ref), Section.ORDERS)
@@ -299,6 +304,8 @@ class FolderScreen(View):
         fact = self.pane.chosen.fact if self.pane.chosen else None
         if isinstance(fact, Room):
             self._run(self._errands.remove_room(self.ref, fact))
+        elif isinstance(fact, Flight):
+            self._run(self._errands.remove_flight(self.ref, fact))
         elif fact is None:
             tell(self.app, "There is no line to take back here.", "warning")
         elif isinstance(fact, Times):

@@ -26,14 +26,15 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.morning import MorningCheck
-from store.trade.products import Glue, Product
+from store.trade.products import Product
 from store.trade.readings import Reading, ReadingDraft
 from store.trade.stock_take import Difference, DifferenceDraft
 from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
 from tui.words.buying import say_own_line
+from tui.words.units import say_much, thing_of
 from tui.words.vocabulary import DESTINATIONS, READING_KINDS, WAYS, say_place, say_target, the_room
-from tui.words.wording import clean, counted, say_area, say_measure, say_packs
+from tui.words.wording import clean, counted, say_area, say_measure
 
 
 def say_list(parts: Iterable[str]) -> str:
@@ -45,8 +46,8 @@ def say_list(parts: Iterable[str]) -> str:
 
 
 def say_amount(facts: JobFacts, product: str, packs: int, boards: int = 0) -> str:
-    """Return packs of a board or tubs of a glue: “12 packs of OAK-190”, “2 tubs of MS-15”."""
-    many = counted(packs, "tub") if isinstance(facts.products.get(product), Glue) else say_packs(packs, boards)
+    """Return packs, tubs or whatever it is sold by: “12 packs of OAK-190”, “2 tubs of MS-15”, “3 rolls of PE-25”."""
+    many = say_much(thing_of(facts.products.get(product)), packs, boards)
     return f"{many} of {clean(product)}"
 
 
@@ -123,8 +124,7 @@ def say_count(count: Count, facts: JobFacts) -> str:
 
 def say_difference(one: DifferenceDraft, products: Mapping[str, Product]) -> str:
     """Return what a stock-take found or missed: “2 packs of OAK-190, batch K41, missing”."""
-    glue = isinstance(products.get(one.product), Glue)
-    many = counted(one.packs, "tub") if glue else say_packs(one.packs, one.boards)
+    many = say_much(thing_of(products.get(one.product)), one.packs, one.boards)
     batch = f", batch {clean(one.batch)}," if one.batch else ""
     return f"{many} of {clean(one.product)}{batch} {WAYS[one.way]}"
 

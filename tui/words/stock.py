@@ -5,9 +5,11 @@ from datetime import date, tzinfo
 
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
-from store.trade.products import Glue, Product, ProductKind
+from store.trade.products import Product
 from store.trade.stock_take import Booked, DifferenceDraft
+from store.trade.things import ProductKind
 from tui.words.facts import say_difference, say_list
+from tui.words.units import say_much, say_units, thing_of
 from tui.words.vocabulary import WAYS, the_room
 from tui.words.wording import clean, counted, say_day, say_money, say_packs
 
@@ -45,14 +47,12 @@ def say_batch(line: StockLine) -> tuple[str, ...]:
 
 def say_amount(line: StockLine) -> str:
     """Return how much it is: “3 packs and 2 boards”, “2 tubs”."""
-    if line.kind is ProductKind.GLUE:
-        return counted(line.packs, "tub")
-    return say_packs(line.packs, line.boards).replace("-", "−")
+    return say_much(line.thing, line.packs, line.boards).replace("-", "−")
 
 
 def say_full(line: StockLine) -> str:
     """Return the full packs for a column: “11”, “2 tubs”."""
-    words = counted(line.packs, "tub") if line.kind is ProductKind.GLUE else f"{line.packs:,}"
+    words = f"{line.packs:,}" if line.kind is ProductKind.BOARD else say_units(line.thing, line.packs)
     return words.replace("-", "−")
 
 
@@ -93,10 +93,13 @@ def say_line(line: StockLine, currency: str) -> str:
 
 def say_sum(sums: StockSum, currency: str) -> str:
     """Return what lies unopened and sound, and its worth: “Unopened and sound: 66 packs and 17 tubs, EUR 14,396.00”."""
-    parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not sums.tubs else []
+    others = sums.tubs or sums.materials
+    parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not others else []
     if sums.tubs:
         parts.append(counted(sums.tubs, "tub"))
-    return f"Unopened and sound: {' and '.join(parts)}, {say_money(sums.worth_minor, currency)}"
+    if sums.materials:
+        parts.append(f"{sums.materials:,} of other materials")
+    return f"Unopened and sound: {say_list(parts)}, {say_money(sums.worth_minor, currency)}"
 
 
 def say_whose(line: StockLine) -> str:
@@ -111,7 +114,7 @@ def say_counted(line: StockLine, found: DifferenceDraft | None, *, is_counted: b
         return filed
     if found is None:
         return f"{filed}: ✓ the same"
-    return f"{filed}: ▲ {_say_much(found, glue=line.kind is ProductKind.GLUE)} {WAYS[found.way]}"
+    return f"{filed}: ▲ {say_much(line.thing, found.packs, found.boards)} {WAYS[found.way]}"
 
 
 def say_counted_so_far(done: int, lines: int, differ: int, added: int) -> str:
@@ -131,12 +134,8 @@ def say_of_unit(one: Booked) -> str:
 def say_booked_line(one: Booked, products: Mapping[str, Product]) -> str:
     """Return a difference as short as it can be told: “OAK-190 K42, kept for GQ-0145: 1 pack missing”."""
     told = one.difference
-    much = _say_much(told, glue=isinstance(products.get(told.product), Glue))
+    much = say_much(thing_of(products.get(told.product)), told.packs, told.boards)
     return f"{f'{clean(told.product)} {clean(told.batch)}'.strip()}, {say_of_unit(one)}: {much} {WAYS[told.way]}"
-
-
-def _say_much(found: DifferenceDraft, *, glue: bool) -> str:
-    return counted(found.packs, "tub") if glue else say_packs(found.packs, found.boards)
 
 
 def say_booked(booked: Sequence[Booked], products: Mapping[str, Product], lines: int, left_out: int) -> str:
