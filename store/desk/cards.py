@@ -9,8 +9,8 @@ from store.trade.counts import Reckoning
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.plans import Plan
-from store.trade.products import ProductKind
 from store.trade.returns import ReturnCredit
+from store.trade.things import ProductKind, Thing
 from store.trade.verdict import Standing
 
 
@@ -47,13 +47,13 @@ class JobCard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToOrder:
-    """Packs or tubs that a job needs and has not ordered, whom they are bought from, and by when to order them.
+    """Packs, tubs or other units that a job needs and has not ordered, whom they are bought from, and by when.
 
     ``supplier`` is empty where the product names none; ``by`` is None where no day can be told.
     """
 
     product: str
-    kind: ProductKind
+    thing: Thing
     packs: int
     supplier: str
     by: date | None
@@ -67,12 +67,15 @@ class StockLine:
     """What lies in one place of one batch: full packs (or tubs) and loose boards.
 
     ``job_ref`` is empty for free stock. ``worth_minor`` is what it cost, in the firm's minor money unit.
-    ``batches`` counts the batches of this board that lie with the job, opened or not.
+    ``batches`` counts the batches of this board that lie with the job, opened or not. ``since`` is when the first of
+    the batch came to the firm, None where nobody wrote that down; ``use_by`` the last day on which a glue may be used,
+    the earliest of the batch.
     """
 
     product: str
     product_name: str
     kind: ProductKind
+    thing: Thing
     batch: str
     place: PlaceKind
     room: str
@@ -82,15 +85,31 @@ class StockLine:
     boards: int
     worth_minor: int
     batches: int
+    since: datetime | None = None
+    use_by: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CreditDue:
+    """A credit that is still to come, for packs of a job that went back to a supplier."""
+
+    job_ref: str
+    job_title: str
+    supplier: str
+    of: ReturnCredit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockSum:
-    """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth."""
+    """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth.
+
+    ``materials`` counts the units of everything else, whatever each is.
+    """
 
     packs: int
     boards: int
     tubs: int
+    materials: int
     worth_minor: int
 
 

@@ -7,6 +7,8 @@ from store.desk.counter import Bench, must_be_of_job, refuse
 from store.errors import Problem, Refused
 from store.trade import checks
 from store.trade.buying.nouns import OwnLine
+from store.trade.confirmations import Confirmation
+from store.trade.credits import Credit
 from store.trade.events import (
     UNIT,
     Count,
@@ -52,6 +54,8 @@ TakenBack = (
     | Voiding
     | Difference
     | OwnLine
+    | Confirmation
+    | Credit
 )
 _KINDS: dict[type[TakenBack], str] = {
     Order: "order",
@@ -70,6 +74,8 @@ _KINDS: dict[type[TakenBack], str] = {
     Voiding: "voiding",
     Difference: "stock-take",
     OwnLine: "own line",
+    Confirmation: "confirmation",
+    Credit: "credit",
 }
 
 
@@ -179,6 +185,8 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
         Voiding: facts.voidings,
         Difference: facts.differences,
         OwnLine: facts.own_lines,
+        Confirmation: [one for order in facts.orders for one in order.confirmed if isinstance(one, Confirmation)],
+        Credit: facts.credits,
     }
     return own[type(fact)]
 

@@ -16,7 +16,7 @@ from dateutil.relativedelta import relativedelta
 from dateutil.rrule import DAILY, rrule
 
 from store.desk.demo_deeds import DEEDS, Scene
-from store.desk.demo_drafts import Toml, job_draft, person_draft, product_draft, room_draft
+from store.desk.demo_drafts import Toml, flight_draft, job_draft, person_draft, product_draft, room_draft
 from store.desk.desk import open_desk
 from store.trade.diary import day_of, wall_instant
 from store.trade.firm import Firm, FirmDraft
@@ -98,7 +98,9 @@ def _happenings(job: Toml, calendar: Calendar, firm: Firm) -> list[tuple[datetim
         at = calendar.instant(str(one["at"]))
         draft = job_draft(job, calendar.day(str(promised)) if promised else None)
         rooms = tuple(room_draft(room, calendar.day) for room in _tables(job, "room"))
-        scenes.append((at, Scene(ref=ref, at=at, told=one, job=draft, rooms=rooms, day=calendar.day)))
+        flights = tuple(flight_draft(flight) for flight in _tables(job, "flight"))
+        scene = Scene(ref=ref, at=at, told=one, job=draft, rooms=rooms, flights=flights, day=calendar.day)
+        scenes.append((at, scene))
     return scenes
 
 

@@ -9,6 +9,7 @@ from typing import cast
 from store.desk.demo_drafts import Toml
 from store.desk.desk import Desk
 from store.trade.bookings import BookingDraft, Part
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
 from store.trade.events import (
     SHELF,
     UNIT,
@@ -29,10 +30,12 @@ from store.trade.events import (
     in_room,
 )
 from store.trade.evidence import Evidence
+from store.trade.flights import FlightDraft
 from store.trade.jobs import UNIT_WORD, JobDraft, RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.readings import KINDS, Measure, ReadingDraft
+from store.trade.stock_take import CountedLine, StockTake
 
 _FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm", "spacing_mm")
 
@@ -46,6 +49,7 @@ class Scene:
     told: Toml
     job: JobDraft
     rooms: tuple[RoomDraft, ...]
+    flights: tuple[FlightDraft, ...]
     day: Callable[[str], date]
 
     def word(self, key: str) -> str:
@@ -63,13 +67,61 @@ def _taken_on(desk: Desk, scene: Scene) -> None:
     desk.jobs.take_on(scene.job)
     for room in scene.rooms:
         desk.jobs.add_room(scene.ref, room)
+    for flight in scene.flights:
+        desk.flights.add(scene.ref, flight)
 
 
 def _ordered(desk: Desk, scene: Scene) -> None:
-    lines = tuple(OrderLine(product=str(one["product"]), packs=cast("int", one["packs"])) for one in scene.lines())
-    on = scene.at.astimezone(desk.zone()).date()
-    draft = OrderDraft(on=on, due_on=scene.day(scene.word("due")), lines=lines, supplier=scene.word("supplier"))
+    lines = tuple(
+        OrderLine(
+            product=str(one["product"]),
+            packs=cast("int", one["packs"]),
+            price_minor=cast("int | None", one.get("price_minor")),
+        )
+        for one in scene.lines()
+    )
+    draft = OrderDraft(
+        on=scene.at.astimezone(desk.zone()).date(),
+        due_on=scene.day(scene.word("due")),
+        lines=lines,
+        supplier=scene.word("supplier"),
+        freight_minor=cast("int", scene.told.get("freight_minor", 0)),
+    )
     desk.packs.order(scene.ref, draft)
+
+
+def _confirmed(desk: Desk, scene: Scene) -> None:
+    lines = tuple(
+        ConfirmedLine(
+            product=str(one["product"]),
+            packs=cast("int", one["packs"]),
+            due_on=scene.day(str(one["due"])),
+            price_minor=cast("int | None", one.get("price_minor")),
+        )
+        for one in scene.lines()
+    )
+    order = desk.jobs.card(scene.ref).facts.orders[-1]
+    desk.orders.confirm(scene.ref, order, ConfirmationDraft(at=scene.at, lines=lines, number=scene.word("number")))
+
+
+def _unit_counted(desk: Desk, scene: Scene) -> None:
+    """A stock-take of the lines that are told; the job it stands with only gives its moment."""
+    filed = {(one.product, one.batch): one for one in desk.stock.lines() if not one.job_ref}
+    lines = []
+    for one in scene.lines():
+        told = filed[str(one["product"]), str(one["batch"])]
+        per_pack = desk.jobs.card(scene.ref).facts.board(told.product).boards_per_pack
+        lines.append(
+            CountedLine(
+                product=told.product,
+                batch=told.batch,
+                job_ref="",
+                packs=cast("int", one["packs"]),
+                boards=cast("int", one.get("boards", 0)),
+                filed=told.packs * per_pack + told.boards,
+            )
+        )
+    desk.stock.book(StockTake(lines=tuple(lines), why=scene.word("why")))
 
 
 def _came(desk: Desk, scene: Scene) -> None:
@@ -79,6 +131,7 @@ def _came(desk: Desk, scene: Scene) -> None:
             batch=str(one.get("batch", "")),
             packs=cast("int", one["packs"]),
             damaged_packs=cast("int", one.get("damaged", 0)),
+            use_by=scene.day(str(one["use_by"])) if "use_by" in one else None,
         )
         for one in scene.lines()
     )
@@ -209,7 +262,9 @@ def _booked(desk: Desk, scene: Scene) -> None:
 DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "taken_on": _taken_on,
     "ordered": _ordered,
+    "confirmed": _confirmed,
     "came": _came,
+    "unit_counted": _unit_counted,
     "carried": _carried,
     "read": _read,
     "smoothed": _smoothed,

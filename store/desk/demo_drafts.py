@@ -4,11 +4,14 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any, cast
 
+from store.trade.flights import FlightDraft, Turn
 from store.trade.jobs import CustomerDraft, JobDraft, Method, OldFloor, RoomDraft, Subfloor
+from store.trade.materials import MaterialDraft
 from store.trade.outline import Ring, rectangle
 from store.trade.people import DaysOff, PersonDraft
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.surveyed import Doorway, FixedThing
+from store.trade.things import Thing
 
 Toml = dict[str, object]
 
@@ -51,10 +54,23 @@ def room_draft(told: Toml, day: Callable[[str], date]) -> RoomDraft:
 
 
 def product_draft(told: Toml) -> ProductDraft:
-    """Return a board or a glue; the keys are the nouns' own."""
+    """Return a board, a glue or a material; the keys are the nouns' own."""
     sheet = {key: value for key, value in told.items() if key != "kind"}
-    kinds: dict[object, Callable[..., ProductDraft]] = {"board": BoardDraft, "glue": GlueDraft}
+    if "thing" in sheet:
+        sheet["thing"] = Thing(str(sheet["thing"]))
+    kinds: dict[object, Callable[..., ProductDraft]] = {
+        "board": BoardDraft,
+        "glue": GlueDraft,
+        "material": MaterialDraft,
+    }
     return kinds[told["kind"]](**sheet)
+
+
+def flight_draft(told: Toml) -> FlightDraft:
+    """Return a flight of stairs; the keys are the noun's own."""
+    sheet: dict[str, Any] = {key: value for key, value in told.items() if key not in {"turn", "winders"}}
+    turn = Turn(str(told.get("turn", Turn.STRAIGHT.value)))
+    return FlightDraft(**sheet, turn=turn, winders=_ring(told.get("winders", [])))
 
 
 def person_draft(told: Toml, day: Callable[[str], date]) -> PersonDraft:

@@ -12,11 +12,13 @@ from store.desk.closing_counter import ClosingCounter
 from store.desk.counter import Bench
 from store.desk.diary_counter import DiaryCounter
 from store.desk.firm_counter import FirmCounter, ProductCounter
+from store.desk.flight_counter import FlightCounter
 from store.desk.holiday_counter import HolidayCounter
 from store.desk.job_counter import JobCounter
 from store.desk.keeping import KeepingCounter
 from store.desk.laying_counter import LayingCounter, ReadingCounter
 from store.desk.logger_counter import LoggerCounter
+from store.desk.order_counter import OrderCounter
 from store.desk.pack_counter import PackCounter
 from store.desk.paper_counter import PaperCounter
 from store.desk.plan_counter import PlanCounter
@@ -38,12 +40,14 @@ class Desk:
         self.holidays = HolidayCounter(bench)
         self.products = ProductCounter(bench)
         self.jobs = JobCounter(bench)
+        self.flights = FlightCounter(bench)
         self.plans = PlanCounter(bench)
         self.buying = BuyingCounter(bench)
         self.packs = PackCounter(bench)
+        self.orders = OrderCounter(bench, self.jobs, self.packs)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
-        self.shopping = ShoppingCounter(self.jobs, self.times)
+        self.shopping = ShoppingCounter(self.jobs, self.times, self.buying)
         self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)

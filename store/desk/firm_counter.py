@@ -172,7 +172,7 @@ class FirmCounter:
 
 
 class ProductCounter:
-    """Questions and deeds about boards and glues."""
+    """Questions and deeds about boards, glues and materials."""
 
     def __init__(self, bench: Bench) -> None:
         self._bench = bench
@@ -196,18 +196,25 @@ class ProductCounter:
             self._bench.write_down("product added", subject=product.code, after=product)
         return product
 
+    def changing_problems(self, product: Product, draft: ProductDraft) -> tuple[Problem, ...]:
+        """Return what is wrong with a product's sheet changed: what other lines on file know it by must stay."""
+        found = self.problems(draft, new=False)
+        if draft.code != product.code or draft.kind is not product.kind:
+            say = f"A product keeps its code, {shown(product.code)}, and its kind; add another one instead."
+            found += (Problem(field="code", say=say),)
+        elif draft.thing is not product.thing:
+            found += (Problem(field="thing", say="A material stays the thing it is; add another one instead."),)
+        return found
+
     def change(self, product: Product, draft: ProductDraft) -> Product:
-        """Change a product's sheet; its code and kind stay.
+        """Change a product's sheet; its code, its kind and the thing it is stay.
 
         Raises:
             DraftRefused: the draft has problems.
             ChangedMeanwhile: somebody changed it since ``product`` was read.
         """
         with self._bench.deed():
-            found = self.problems(draft, new=False)
-            if (draft.code, draft.kind) != (product.code, product.kind):
-                found += (Problem(field="code", say="A product keeps its code and kind; add another one instead."),)
-            refuse(found)
+            refuse(self.changing_problems(product, draft))
             changed = self._bench.cabinet.products.change(product.id, draft, product.rev)
             self._bench.write_down("product changed", subject=product.code, before=product, after=changed)
             if isinstance(product, Glue) and product.full_load_hours != getattr(changed, "full_load_hours", 0):

@@ -23,8 +23,8 @@ from store.trade.jobs import (
     problems_with_room,
 )
 from store.trade.needs import current_plan
-from store.trade.products import Board, problems_with_product
-from store.trade.returns import credit_for
+from store.trade.products import Board, Glue, problems_with_product
+from store.trade.returns import credits_for
 from store.trade.standing import standing_at
 from store.trade.verdict import Stage, Standing, Verdict
 
@@ -132,7 +132,7 @@ def problems_of_room(bench: Bench, ref: str, draft: RoomDraft, *, room: Room | N
     """Return what is wrong with a room of a job; ``room`` is the one being changed, if any."""
     products = bench.cabinet.products.all()
     boards = {one.code for one in products if isinstance(one, Board)}
-    glues = {one.code for one in products if not isinstance(one, Board)}
+    glues = {one.code for one in products if isinstance(one, Glue)}
     others = {one.name for one in bench.facts(ref).rooms if room is None or one.id != room.id}
     return problems_with_room(draft, boards, glues, others)
 
@@ -149,9 +149,13 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
     standing = standing_at(firm, facts, now)
     sums = tuple(reckon(facts, code) for code in facts.board_codes)
     plans = tuple(plan for room in facts.rooms if (plan := current_plan(facts, room)) is not None)
-    back = tuple(credit for code in facts.board_codes if (credit := credit_for(firm, facts, code)) is not None)
     return JobCard(
-        facts=facts, standing=standing, slot=slot_of(standing, now), reckoning=sums, plans=plans, credits=back
+        facts=facts,
+        standing=standing,
+        slot=slot_of(standing, now),
+        reckoning=sums,
+        plans=plans,
+        credits=credits_for(firm, facts),
     )
 
 

@@ -1,11 +1,12 @@
 """The counter for packs: orders, deliveries, moves, openings, and what lies where."""
 
+from dataclasses import replace
 from datetime import date
 
 from store.desk.cards import StockLine
 from store.desk.counter import Bench, must_be_of_job, refuse
 from store.desk.shelves import stock_lines
-from store.errors import Problem
+from store.errors import ChangedMeanwhile, Problem, Refused
 from store.trade import checks
 from store.trade.diary import day_of
 from store.trade.events import (
@@ -21,6 +22,7 @@ from store.trade.events import (
     PlaceKind,
 )
 from store.trade.ledger import balances
+from store.trade.order_states import later_rest
 from store.trade.products import Board
 
 Problems = tuple[Problem, ...]
@@ -52,22 +54,40 @@ class PackCounter:
     def postpone(self, ref: str, order: Order, due_on: date, said: str = "") -> Order:
         """File that an order is due on another day, and what was said about it, if anything.
 
-        An order on file is never changed: the old one is taken back, and the same packs stand under the new day.
+        An order on file is never changed: the old one is taken back, and the same packs stand under the new day. Of one
+        that was confirmed the new day is a confirmation more, for what has not come.
         """
         with self._bench.deed():
             refuse(self.postponing_problems(due_on))
             must_be_of_job(ref, order, self._bench.facts(ref).orders)
             now, job_id = self._bench.now(), self._bench.job_id(ref)
             events = self._bench.cabinet.events
+            if order.confirmed:
+                return self._confirm_for(ref, order, due_on, said)
             events.take_back("order", order.id, at=now, who=self._bench.who, why="due on another day")
-            terms = OrderDraft(on=order.on, due_on=due_on, lines=order.lines, supplier=order.supplier)
-            postponed = events.add_order(job_id, terms)
+            postponed = events.add_order(job_id, replace(order, due_on=due_on))
             if said.strip():
                 events.add_note(job_id, NoteDraft(at=now, text=said))
             self._bench.write_down(
                 "order due on another day", ref=ref, subject=_products(order), before=order, after=postponed
             )
         return postponed
+
+    def _confirm_for(self, ref: str, order: Order, due_on: date, said: str) -> Order:
+        events, now, job_id = self._bench.cabinet.events, self._bench.now(), self._bench.job_id(ref)
+        facts = self._bench.facts(ref)
+        if next(one.confirmed for one in facts.orders if one.id == order.id) != order.confirmed:
+            raise ChangedMeanwhile("What was confirmed of the order has changed since it was shown; look again.")
+        later = later_rest(facts, order, due_on, now)
+        if not later.lines:
+            raise Refused("Nothing of that order is still to come.")
+        rest = events.add_confirmation(job_id, order.id, later)
+        if said.strip():
+            events.add_note(job_id, NoteDraft(at=now, text=said))
+        self._bench.write_down(
+            "order due on another day", ref=ref, subject=_products(order), before=order.confirmed[-1], after=rest
+        )
+        return replace(order, confirmed=(*order.confirmed, rest))
 
     def delivery_problems(self, ref: str, draft: DeliveryDraft) -> Problems:
         day = day_of(self._bench.firm(), draft.at)
@@ -124,7 +144,7 @@ class PackCounter:
         heaps = balances((one for one in cabinet.stock.movements(now) if one.at <= now), per_pack)
         refs = {heap.job_ref for heap in heaps if heap.job_ref}
         titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
-        return stock_lines(heaps, products, titles)
+        return stock_lines(heaps, products, titles, cabinet.stock.ages(now))
 
 
 def _products(draft: OrderDraft | DeliveryDraft) -> str:

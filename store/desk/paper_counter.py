@@ -155,6 +155,8 @@ class PaperCounter:
         job = self._bench.cabinet.jobs.add(folder.job)
         for room in folder.rooms:
             self._bench.cabinet.rooms.add(job.id, room)
+        for flight in folder.flights:
+            self._bench.cabinet.flights.add(job.id, flight)
         self._file_packs(job.id, folder)
         self._file_site(job.id, folder)
         for booking in folder.bookings:
@@ -186,6 +188,8 @@ class PaperCounter:
             events.add_opening(job_id, opening)
         for count in folder.counts:
             events.add_count(job_id, count)
+        for credit in folder.credits:
+            events.add_credit(job_id, credit)
         for difference in folder.stock_takes:
             self._bench.cabinet.stock.book(job_id, difference)
 

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
-from store.trade.ledger import Heap
-from store.trade.products import Board, Product, ProductKind
+from store.trade.ledger import Age, Heap
+from store.trade.products import Board, Product
+from store.trade.things import ProductKind
 from store.trade.worth import worth_minor
 
 UNOPENED = frozenset({PlaceKind.ROOM, PlaceKind.UNIT, PlaceKind.SHELF})
@@ -16,9 +17,19 @@ _ORDER = tuple(PlaceKind)
 
 
 def stock_lines(
-    heaps: Mapping[Heap, int], products: Mapping[str, Product], titles: Mapping[str, str]
+    heaps: Mapping[Heap, int],
+    products: Mapping[str, Product],
+    titles: Mapping[str, str],
+    ages: Mapping[tuple[str, str, str], Age],
 ) -> tuple[StockLine, ...]:
-    """Return a line for each heap, by product, batch and place; ``titles`` are the jobs', by reference."""
+    """Return a line for each heap, by product, batch and place.
+
+    Args:
+        heaps: what lies where, in boards or tubs.
+        products: by code.
+        titles: of the jobs, by reference.
+        ages: when each product's batch came and goes off, by code, batch and job; under no job the batch as a whole.
+    """
     batches = _batches(heaps, products)
     lines = []
     for heap, pieces in heaps.items():
@@ -27,11 +38,14 @@ def stock_lines(
         # Towards nought, so that what is missing shows as so many packs and boards less than none.
         packs = int(pieces / per_pack)
         boards = pieces - packs * per_pack
+        lot = (heap.product, heap.batch)
+        age = ages.get((*lot, heap.job_ref)) or ages.get((*lot, ""), Age())
         lines.append(
             StockLine(
                 product=heap.product,
                 product_name=product.name,
                 kind=product.kind,
+                thing=product.thing,
                 batch=heap.batch,
                 place=heap.kind,
                 room=heap.room,
@@ -41,6 +55,8 @@ def stock_lines(
                 boards=boards,
                 worth_minor=worth_minor(product, packs, boards),
                 batches=len(batches.get((heap.job_ref, heap.product), {heap.batch})) if heap.kind in _FOR_A_JOB else 1,
+                since=age.since,
+                use_by=age.use_by,
             )
         )
     return tuple(sorted(lines, key=lambda one: (one.product, one.batch, *_where(one))))
@@ -70,6 +86,7 @@ def stock_sum(lines: Iterable[StockLine]) -> StockSum:
         packs=sum(one.packs for one in boards),
         boards=sum(one.boards for one in boards),
         tubs=sum(one.packs for one in mine if one.kind is ProductKind.GLUE),
+        materials=sum(one.packs for one in mine if one.kind is ProductKind.MATERIAL),
         worth_minor=sum(one.worth_minor for one in mine),
     )
 

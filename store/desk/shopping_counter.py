@@ -2,9 +2,12 @@
 
 from datetime import date
 
+from store.desk.buying_counter import BuyingCounter
 from store.desk.cards import JobCard, ToOrder
 from store.desk.job_counter import JobCounter
 from store.desk.time_counter import TimeCounter
+from store.trade.events import OrderLine
+from store.trade.products import Product
 from store.trade.shopping import still_to_order
 from store.trade.worth import worth_minor
 
@@ -12,35 +15,40 @@ from store.trade.worth import worth_minor
 class ShoppingCounter:
     """Says what the open jobs need and have not ordered, whom it is bought from, and by when it must be ordered."""
 
-    def __init__(self, jobs: JobCounter, times: TimeCounter) -> None:
-        self._jobs, self._times = jobs, times
+    def __init__(self, jobs: JobCounter, times: TimeCounter, buying: BuyingCounter) -> None:
+        self._jobs, self._times, self._buying = jobs, times, buying
+
+    def of_job(self, card: JobCard) -> tuple[OrderLine, ...]:
+        """Return what one job needs and has not ordered."""
+        return still_to_order(card.facts, card.standing, self._buying.of(card.facts).lines)
 
     def to_order(self) -> tuple[ToOrder, ...]:
         """Return what is still to be ordered, by supplier, of each the most urgent first."""
-        cards = [card for card in self._jobs.today() if card.facts.rooms]
+        cards = [card for card in self._jobs.today() if card.facts.rooms or card.facts.flights]
         days = {
             (ref, one.product): one.order_by
             for ref, times in self._times.of_all(card.facts for card in cards).items()
             for one in times.boards
         }
-        found = [line for card in cards for line in _lines(card, days)]
+        found = [line for card in cards for line in self._lines(card, days)]
         return tuple(sorted(found, key=lambda one: (not one.supplier, one.supplier, one.by or date.max, one.job_ref)))
 
-
-def _lines(card: JobCard, days: dict[tuple[str, str], date | None]) -> list[ToOrder]:
-    found = []
-    for line in still_to_order(card.facts, card.standing):
-        product = card.facts.products[line.product]
-        found.append(
-            ToOrder(
-                product=line.product,
-                kind=product.kind,
-                packs=line.packs,
-                supplier=product.supplier,
-                by=days.get((card.ref, line.product)),
-                job_ref=card.ref,
-                job_title=card.facts.job.title,
-                worth_minor=worth_minor(product, line.packs),
+    def _lines(self, card: JobCard, days: dict[tuple[str, str], date | None]) -> list[ToOrder]:
+        materials: dict[str, Product] = {one.code: one for one in card.facts.materials}
+        known = materials | dict(card.facts.products)
+        found = []
+        for line in self.of_job(card):
+            product = known[line.product]
+            found.append(
+                ToOrder(
+                    product=line.product,
+                    thing=product.thing,
+                    packs=line.packs,
+                    supplier=product.supplier,
+                    by=days.get((card.ref, line.product)),
+                    job_ref=card.ref,
+                    job_title=card.facts.job.title,
+                    worth_minor=worth_minor(product, line.packs),
+                )
             )
-        )
-    return found
+        return found

@@ -5,6 +5,7 @@ from dataclasses import fields
 from datetime import datetime
 from typing import TypeVar
 
+from store.papers.confirmed import confirmation
 from store.papers.named import Named
 from store.papers.spot import (
     Keys,
@@ -23,6 +24,7 @@ from store.papers.spot import (
     whole_from,
     word_of,
 )
+from store.trade.confirmations import problems_with_price
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -60,13 +62,16 @@ none_or_some = whole_from(0)
 
 def order(spot: Spot, named: Named) -> OrderDraft:
     """Return an order: the day it was placed, its lines, and perhaps the day it is due."""
-    keys = opened(spot, "on due_on lines supplier")
+    keys = opened(spot, "on due_on lines supplier freight_minor confirmed")
     draft = OrderDraft(
         on=keys.need("on", day),
         due_on=keys.may("due_on", day, None),
         lines=_lines(keys, lambda spot: _order_line(spot, named)),
         supplier=keys.may("supplier", text, ""),
+        freight_minor=keys.may("freight_minor", whole, 0),
+        confirmed=keys.each("confirmed", lambda spot: confirmation(spot, named)),
     )
+    keys.vet(tuple(problems_with_price("freight_minor", draft.freight_minor)))
     if draft.due_on is not None and draft.due_on < draft.on:
         keys.spot("due_on").refuse("the order is due before it was placed.")
     return draft
@@ -80,8 +85,14 @@ def _lines(keys: Keys, read: Callable[[Spot], Line]) -> tuple[Line, ...]:
 
 
 def _order_line(spot: Spot, named: Named) -> OrderLine:
-    keys = opened(spot, "product packs")
-    return OrderLine(product=keys.need("product", named.product), packs=keys.need("packs", _some))
+    keys = opened(spot, "product packs price_minor")
+    line = OrderLine(
+        product=keys.need("product", named.product),
+        packs=keys.need("packs", _some),
+        price_minor=keys.may("price_minor", whole, None),
+    )
+    keys.vet(tuple(problems_with_price("price_minor", line.price_minor)))
+    return line
 
 
 def delivery(spot: Spot, named: Named) -> DeliveryDraft:

@@ -5,6 +5,7 @@ from dataclasses import fields
 from datetime import date, datetime
 
 from store.papers.json_text import Json
+from store.trade.confirmations import ConfirmationDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -14,6 +15,7 @@ from store.trade.events import (
     NoteDraft,
     OpeningDraft,
     OrderDraft,
+    OrderLine,
     Place,
     PlaceKind,
     SmoothingDraft,
@@ -47,16 +49,38 @@ def area_m2(area_mm2: int) -> float:
     return figure(area_mm2 / 1_000_000)
 
 
-def order(draft: OrderDraft) -> Entry:
-    """Write an order."""
+def order(draft: OrderDraft, stamp: Stamp) -> Entry:
+    """Write an order, and what its supplier has said of it."""
     return kept(
         {
             "on": draft.on.isoformat(),
             "due_on": draft.due_on.isoformat() if draft.due_on else None,
-            "lines": [{"product": line.product, "packs": line.packs} for line in draft.lines],
+            "lines": [_order_line(line) for line in draft.lines],
             "supplier": draft.supplier or None,
+            "freight_minor": draft.freight_minor or None,
+            "confirmed": [confirmation_out(one, stamp) for one in draft.confirmed] or None,
         }
     )
+
+
+def _order_line(line: OrderLine) -> Entry:
+    return kept({"product": line.product, "packs": line.packs, "price_minor": line.price_minor})
+
+
+def confirmation_out(draft: ConfirmationDraft, stamp: Stamp) -> Entry:
+    """Write what a supplier said of an order."""
+    lines = [
+        kept(
+            {
+                "product": line.product,
+                "packs": line.packs,
+                "due_on": line.due_on.isoformat() if line.due_on else None,
+                "price_minor": line.price_minor,
+            }
+        )
+        for line in draft.lines
+    ]
+    return kept({"at": stamp(draft.at), "number": draft.number or None, "lines": lines})
 
 
 def delivery(draft: DeliveryDraft, stamp: Stamp) -> Entry:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -18,6 +19,7 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
 from store.trade.jobs import JobDraft, RoomDraft
 from store.trade.morning import MorningCheckDraft
 from store.trade.people import PersonDraft
@@ -53,6 +55,8 @@ class JobFolder:
     voidings: tuple[VoidingDraft, ...] = ()
     stock_takes: tuple[DifferenceDraft, ...] = ()
     own_lines: tuple[OwnLineDraft, ...] = ()
+    credits: tuple[CreditDraft, ...] = ()
+    flights: tuple[FlightDraft, ...] = ()
     handover: HandoverDraft | None = None
 
 
@@ -91,5 +95,7 @@ def folder_of(facts: JobFacts) -> JobFolder:
         voidings=facts.voidings,
         stock_takes=facts.differences,
         own_lines=facts.own_lines,
+        credits=facts.credits,
+        flights=facts.flights,
         handover=facts.handover,
     )

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from store.papers.confirmed import credit
 from store.papers.diary_in import booking
 from store.papers.events_in import (
     count,
@@ -16,13 +17,16 @@ from store.papers.events_in import (
     smoothing,
     snag,
 )
+from store.papers.flights import flight
 from store.papers.folder import JobFolder
 from store.papers.named import Named
 from store.papers.on_site import morning, voiding
 from store.papers.own_lines import own_line
 from store.papers.plans_in import plan
+from store.papers.rings import ring
 from store.papers.spot import Keys, Spot, day, listed, number, opened, text, truth, whole, word_of
 from store.papers.stock_takes import difference
+from store.trade.flights import FlightDraft
 from store.trade.jobs import (
     CustomerDraft,
     JobDraft,
@@ -34,7 +38,7 @@ from store.trade.jobs import (
     problems_with_job,
     problems_with_room,
 )
-from store.trade.outline import Corner, Ring, faults_in_outline
+from store.trade.outline import faults_in_outline
 from store.trade.surveyed import Doorway, FixedThing, Pattern
 
 ROOM_KEYS = (
@@ -55,7 +59,7 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
     keys = opened(
         spot,
         "ref title customer site promised_on rooms orders deliveries moves openings readings smoothings laid"
-        " counts snags notes plans mornings voidings stock_takes bookings own_lines handover",
+        " counts snags notes plans mornings voidings stock_takes bookings own_lines credits flights handover",
     )
     job = _job(keys)
     rooms = _rooms(keys, products)
@@ -79,8 +83,15 @@ def job_folder(spot: Spot, products: Named) -> JobFolder:
         voidings=keys.each("voidings", lambda spot: voiding(spot, named)),
         stock_takes=keys.each("stock_takes", lambda spot: difference(spot, named, of_job=True)),
         own_lines=keys.each("own_lines", lambda spot: own_line(spot, named)),
+        credits=keys.each("credits", lambda spot: credit(spot, named)),
+        flights=_flights(keys, named),
         handover=keys.may("handover", handover, None),
     )
+
+
+def _flights(keys: Keys, named: Named) -> tuple[FlightDraft, ...]:
+    before: set[str] = set()
+    return keys.each("flights", lambda spot: flight(spot, named, before))
 
 
 def _job(keys: Keys) -> JobDraft:
@@ -174,15 +185,3 @@ def fixed_thing(spot: Spot) -> FixedThing:
         y_mm=keys.need("y_mm", whole),
         size_mm=keys.need("size_mm", whole),
     )
-
-
-def ring(spot: Spot) -> Ring:
-    """Return corners in mm, each two whole numbers."""
-    return listed(spot, _corner)
-
-
-def _corner(spot: Spot) -> Corner:
-    across = listed(spot, whole)
-    if len(across) != 2:
-        spot.refuse(f"a corner is two whole numbers, x and y, not {len(across)}.")
-    return across[0], across[1]

@@ -1,10 +1,12 @@
 """The names that one part of a folder may call another by: its products, and the rooms of the job at hand."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from store.papers.spot import Spot, one_of, opened, shown, text
 from store.trade.events import UNIT, Place, PlaceKind, in_room
 from store.trade.jobs import UNIT_WORD
+from store.trade.things import Thing
 
 OTHER_PLACES = (
     PlaceKind.SHELF,
@@ -22,6 +24,7 @@ class Named:
 
     boards: frozenset[str]
     glues: frozenset[str]
+    materials: Mapping[str, Thing] = field(default_factory=dict)
     rooms: frozenset[str] = frozenset()
 
     def board(self, spot: Spot) -> str:
@@ -32,9 +35,14 @@ class Named:
         """Return the code of a glue of this folder."""
         return _known(spot, self.glues, "glue", "among the products of this folder")
 
+    def material(self, spot: Spot, thing: Thing) -> str:
+        """Return the code of a material of this folder that a thing is bought as."""
+        of_thing = frozenset(code for code, what in self.materials.items() if what is thing)
+        return _known(spot, of_thing, "material", f"for {thing.value} among the products of this folder")
+
     def product(self, spot: Spot) -> str:
         """Return the code of any product of this folder."""
-        return _known(spot, self.boards | self.glues, "product", "in this folder")
+        return _known(spot, self.boards | self.glues | frozenset(self.materials), "product", "in this folder")
 
     def room(self, spot: Spot) -> str:
         """Return the name of a room of the job."""

@@ -3,8 +3,9 @@
 from store.papers.events_out import Entry, Stamp, figure, kept
 from store.papers.named import Named
 from store.papers.spot import Keys, Spot, instant, number, opened, text, truth, whole, word_of
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.buying.own_line_checks import problems_with_figures
+from store.trade.things import Thing
 
 
 def own_line(spot: Spot, named: Named) -> OwnLineDraft:
@@ -28,13 +29,11 @@ def own_line(spot: Spot, named: Named) -> OwnLineDraft:
 
 
 def _product(keys: Keys, thing: Thing, named: Named) -> str:
-    if thing is Thing.BOARDS:
+    if thing in {Thing.BOARDS, Thing.CLADDING}:
         return keys.need("product", named.board)
-    return keys.need("product", named.glue) if thing is Thing.GLUE else keys.may("product", _none, "")
-
-
-def _none(spot: Spot) -> str:
-    spot.refuse("only boards and glues are told apart by their product.")
+    if thing is Thing.GLUE:
+        return keys.need("product", named.glue)
+    return keys.may("product", lambda spot: named.material(spot, thing), "")
 
 
 def own_line_out(draft: OwnLineDraft, stamp: Stamp) -> Entry:

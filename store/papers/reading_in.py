@@ -1,5 +1,6 @@
 """A job folder read: the firm, its people, products and jobs, or one sentence on what is wrong where."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from store.papers.diary_in import person
@@ -7,6 +8,7 @@ from store.papers.folder import VERSION, Folder
 from store.papers.job_in import job_folder
 from store.papers.json_text import parsed
 from store.papers.limits_in import own_limit
+from store.papers.materials import material
 from store.papers.named import Named
 from store.papers.spot import (
     Spot,
@@ -26,7 +28,9 @@ from store.papers.spot import (
 from store.papers.stock_takes import difference
 from store.papers.suppliers_in import supplier
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_firm
-from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind, problems_with_product
+from store.trade.materials import MaterialDraft
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft, problems_with_product
+from store.trade.things import ProductKind
 from store.trade.traditions import Tradition
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -51,6 +55,7 @@ def read_folder(raw: bytes) -> Folder:
     named = Named(
         boards=frozenset(one.code for one in products if isinstance(one, BoardDraft)),
         glues=frozenset(one.code for one in products if isinstance(one, GlueDraft)),
+        materials={one.code: one.thing for one in products if isinstance(one, MaterialDraft)},
     )
     jobs = keys.each("jobs", lambda spot: job_folder(spot, named))
     _check_unlike("jobs", "ref", [one.job.ref for one in jobs])
@@ -127,7 +132,12 @@ def _climate(spot: Spot) -> ClimateRange:
 def _product(spot: Spot, firm: FirmDraft) -> ProductDraft:
     keys = bared(spot)
     kind = keys.need("kind", word_of(ProductKind))
-    draft = _board(spot) if kind is ProductKind.BOARD else _glue(spot)
+    readers: dict[ProductKind, Callable[[Spot], ProductDraft]] = {
+        ProductKind.BOARD: _board,
+        ProductKind.GLUE: _glue,
+        ProductKind.MATERIAL: material,
+    }
+    draft = readers[kind](spot)
     keys.vet(problems_with_product(draft))
     if isinstance(draft, BoardDraft) and draft.climate is not None:
         # A maker's range of air keeps the same rule as the firm's own.

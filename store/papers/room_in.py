@@ -1,7 +1,8 @@
 """The shape of one room read from a file, for a sum that needs no job."""
 
-from store.papers.job_in import ROOM_KEYS, doorway, fixed_thing, ring
+from store.papers.job_in import ROOM_KEYS, doorway, fixed_thing
 from store.papers.json_text import parsed
+from store.papers.rings import ring
 from store.papers.spot import Spot, day, number, opened, text, truth, whole, word_of
 from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.layout.lay import Room

@@ -3,6 +3,7 @@
 from dataclasses import fields
 from datetime import time
 
+from store.papers.confirmed import credit_out
 from store.papers.diary_out import booking, person
 from store.papers.events_out import (
     Entry,
@@ -21,8 +22,10 @@ from store.papers.events_out import (
     smoothing,
     snag,
 )
+from store.papers.flights import flight_out
 from store.papers.folder import VERSION, Folder, JobFolder
 from store.papers.json_text import Json, printed
+from store.papers.materials import material_out
 from store.papers.on_site import morning_out, voiding_out
 from store.papers.own_lines import own_line_out
 from store.papers.plans_out import plan
@@ -30,6 +33,7 @@ from store.papers.reading_in import WEEKDAYS
 from store.papers.stock_takes import difference_out
 from store.trade.firm import ClimateRange, FirmDraft
 from store.trade.jobs import CustomerDraft, OldFloor, RoomDraft, Sample
+from store.trade.materials import MaterialDraft
 from store.trade.outline import Ring
 from store.trade.own_limits import OwnLimit
 from store.trade.products import BoardDraft, GlueDraft, ProductDraft
@@ -117,7 +121,13 @@ def _climate(climate: ClimateRange) -> Entry:
 
 
 def _product(product: ProductDraft) -> Entry:
-    return _board(product) if isinstance(product, BoardDraft) else _glue(product)
+    match product:
+        case BoardDraft():
+            return _board(product)
+        case GlueDraft():
+            return _glue(product)
+        case MaterialDraft():
+            return material_out(product)
 
 
 def _board(board: BoardDraft) -> Entry:
@@ -177,7 +187,7 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "site": {"address": job.address} if job.address else None,
             "promised_on": job.promised_on.isoformat() if job.promised_on else None,
             "rooms": [_room(room) for room in folder.rooms],
-            "orders": [order(one) for one in folder.orders],
+            "orders": [order(one, stamp) for one in folder.orders],
             "deliveries": [delivery(one, stamp) for one in folder.deliveries],
             "moves": [move(one, stamp) for one in folder.moves] or None,
             "openings": [opening(one, stamp) for one in folder.openings] or None,
@@ -192,7 +202,9 @@ def _job(folder: JobFolder, stamp: Stamp) -> Entry:
             "mornings": [morning_out(one, stamp) for one in folder.mornings] or None,
             "voidings": [voiding_out(one, stamp) for one in folder.voidings] or None,
             "stock_takes": [difference_out(one, stamp) for one in folder.stock_takes] or None,
+            "credits": [credit_out(one, stamp) for one in folder.credits] or None,
             "own_lines": [own_line_out(one, stamp) for one in folder.own_lines] or None,
+            "flights": [flight_out(one) for one in folder.flights] or None,
             "handover": handover(folder.handover, stamp) if folder.handover else None,
         }
     )

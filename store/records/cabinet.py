@@ -8,6 +8,7 @@ from store.records.database import OpenFile
 from store.records.events import EventDrawer
 from store.records.facts import FactsDrawer
 from store.records.firm import FirmDrawer
+from store.records.flights import FlightDrawer
 from store.records.history import HistoryDrawer
 from store.records.jobs import JobDrawer
 from store.records.lessons import LessonDrawer
@@ -33,6 +34,7 @@ class Cabinet:
         self.products = ProductDrawer(file)
         self.jobs = JobDrawer(file)
         self.rooms = RoomDrawer(file)
+        self.flights = FlightDrawer(file)
         self.events = EventDrawer(file)
         self.history = HistoryDrawer(file)
         self.facts = FactsDrawer(file)

@@ -22,6 +22,7 @@ class PurchaseRow(RowOfJob):
     placed_on = DayField()
     due_on = DayField(null=True)
     supplier = WordsField()
+    freight_minor = WholeField()
 
 
 class PurchaseLineRow(Row):
@@ -30,6 +31,25 @@ class PurchaseLineRow(Row):
     purchase_id = WholeField()
     product_id = WholeField()
     packs = WholeField()
+    price_minor = WholeField(null=True)
+
+
+class ConfirmationRow(RowOfJob):
+    """What a supplier said of an order."""
+
+    purchase_id = WholeField()
+    at = MomentField()
+    number = WordsField()
+
+
+class ConfirmedLineRow(Row):
+    """So many packs of one product that a supplier sends on a day."""
+
+    confirmation_id = WholeField()
+    product_id = WholeField()
+    packs = WholeField()
+    due_on = DayField(null=True)
+    price_minor = WholeField(null=True)
 
 
 class DeliveryRow(RowOfJob):
@@ -207,6 +227,16 @@ class OwnLineRow(RowOfJob):
     rate = FigureField(null=True)
     notch = WordsField()
     why = WordsField()
+
+
+class CreditRow(RowOfJob):
+    """What a supplier has credited for what went back."""
+
+    at = MomentField()
+    product_id = WholeField()
+    amount_minor = WholeField()
+    number = WordsField()
+    settles = FlagField()
 
 
 class TakenBackRow(Row):

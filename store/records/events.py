@@ -5,6 +5,8 @@ from datetime import datetime
 
 from store.errors import Refused
 from store.records.event_tables import (
+    ConfirmationRow,
+    CreditRow,
     DeliveryRow,
     DifferenceRow,
     HandoverRow,
@@ -14,7 +16,6 @@ from store.records.event_tables import (
     MovementRow,
     NoteRow,
     OwnLineRow,
-    PurchaseLineRow,
     PurchaseRow,
     ReadingRow,
     SmoothingRow,
@@ -24,6 +25,7 @@ from store.records.event_tables import (
 )
 from store.records.filed_events import readings, snags
 from store.records.filed_on_site import insert_of_morning, insert_of_voiding
+from store.records.filed_orders import file_confirmation, file_credit, file_order
 from store.records.filed_own_lines import insert_of_own_line
 from store.records.filed_plans import insert_of, plans
 from store.records.ledger import Ledger
@@ -31,6 +33,8 @@ from store.records.nouns import build, filed
 from store.records.rows import Row
 from store.records.within import stands
 from store.trade.buying.nouns import OwnLine, OwnLineDraft
+from store.trade.confirmations import Confirmation, ConfirmationDraft
+from store.trade.credits import Credit, CreditDraft
 from store.trade.events import (
     Handover,
     HandoverDraft,
@@ -67,6 +71,8 @@ _ROWS: dict[str, type[Row]] = {
     "voiding": VoidingRow,
     "stock-take": DifferenceRow,
     "own line": OwnLineRow,
+    "confirmation": ConfirmationRow,
+    "credit": CreditRow,
 }
 _IN_THE_LEDGER = frozenset({"move", "opening", "count"})
 
@@ -78,14 +84,16 @@ class EventDrawer(Ledger):
     """
 
     def add_order(self, job_id: int, draft: OrderDraft) -> Order:
-        """File an order; Refused for a product that is not on file."""
-        order_id = self._file.file_away(
-            PurchaseRow.insert(job_id=job_id, placed_on=draft.on, due_on=draft.due_on, supplier=draft.supplier)
-        )
-        for line in draft.lines:
-            product_id = self._products.number_of(line.product)
-            self._file.file_away(PurchaseLineRow.insert(purchase_id=order_id, product_id=product_id, packs=line.packs))
-        return filed(Order, draft, id=order_id)
+        """File an order, and what was confirmed of it; Refused for a product that is not on file."""
+        return file_order(self._file, job_id, draft)
+
+    def add_confirmation(self, job_id: int, order_id: int, draft: ConfirmationDraft) -> Confirmation:
+        """File what a supplier said of an order; Refused for a product that is not on file."""
+        return file_confirmation(self._file, job_id, order_id, draft)
+
+    def add_credit(self, job_id: int, draft: CreditDraft) -> Credit:
+        """File what a supplier has credited; Refused for a product that is not on file."""
+        return file_credit(self._file, job_id, draft)
 
     def add_reading(self, job_id: int, draft: ReadingDraft, corrects: int | None = None) -> Reading:
         """File a reading, in the place of one taken back or in none; Refused for a room the job has not."""
@@ -217,7 +225,7 @@ class EventDrawer(Ledger):
 
         Args:
             kind: order, delivery, move, opening, reading, smoothing, laying, count, handover, snag, note, plan,
-                morning list, voiding, stock-take or own line.
+                morning list, voiding, stock-take, own line, confirmation or credit.
             row_id: the ``id`` of the filed noun.
             at: when it is taken back.
             who: by whom.

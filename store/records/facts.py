@@ -4,10 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from store.records import filed_differences, filed_events, filed_on_site, filed_own_lines, filed_plans
+from store.records import filed_differences, filed_events, filed_on_site, filed_orders, filed_own_lines, filed_plans
 from store.records.bookings import BookingDrawer
 from store.records.database import OpenFile
 from store.records.event_tables import (
+    CreditRow,
     DeliveryRow,
     HandoverRow,
     LayingRow,
@@ -23,6 +24,7 @@ from store.records.event_tables import (
 )
 from store.records.filed_events import grouped, of_jobs
 from store.records.filed_movements import Pages, ledger_of
+from store.records.flights import FlightDrawer
 from store.records.jobs import JobDrawer
 from store.records.people import PeopleDrawer
 from store.records.products import ProductDrawer
@@ -30,9 +32,12 @@ from store.records.rooms import RoomDrawer
 from store.records.trouble import making_sense
 from store.trade.bookings import Booking
 from store.trade.buying.nouns import OwnLine
+from store.trade.credits import Credit
 from store.trade.events import Delivery, Handover, Laying, Note, Order, Smoothing, Snag
 from store.trade.facts import JobFacts
+from store.trade.flights import Flight
 from store.trade.jobs import Job, Room
+from store.trade.materials import Material
 from store.trade.morning import MorningCheck
 from store.trade.people import Person
 from store.trade.plans import Plan
@@ -62,7 +67,10 @@ class _Found:
     voidings: dict[int, list[Voiding]]
     differences: dict[int, list[Difference]]
     own_lines: dict[int, list[OwnLine]]
+    credits: dict[int, list[Credit]]
+    flights: dict[int, list[Flight]]
     people: tuple[Person, ...]
+    materials: tuple[Material, ...]
 
 
 class FactsDrawer:
@@ -75,6 +83,7 @@ class FactsDrawer:
         self._file = file
         self._jobs = JobDrawer(file)
         self._rooms = RoomDrawer(file)
+        self._flights = FlightDrawer(file)
         self._products = ProductDrawer(file)
         self._bookings = BookingDrawer(file)
         self._people = PeopleDrawer(file)
@@ -111,7 +120,7 @@ class FactsDrawer:
         deliveries = filed_events.deliveries(file, of_jobs(DeliveryRow, "delivery", job_ids), ledger.delivered)
         return _Found(
             rooms=grouped(self._rooms.of_jobs(job_ids)),
-            orders=grouped(filed_events.orders(file, of_jobs(PurchaseRow, "order", job_ids))),
+            orders=grouped(filed_orders.orders(file, of_jobs(PurchaseRow, "order", job_ids))),
             deliveries=grouped(deliveries),
             ledger=ledger,
             readings=grouped(filed_events.readings(file, of_jobs(ReadingRow, "reading", job_ids))),
@@ -126,7 +135,10 @@ class FactsDrawer:
             voidings=grouped(filed_on_site.voidings(file, of_jobs(VoidingRow, "voiding", job_ids))),
             differences=grouped(filed_differences.differences(file, job_ids)),
             own_lines=grouped(filed_own_lines.own_lines(file, of_jobs(OwnLineRow, "own line", job_ids))),
+            credits=grouped(filed_orders.credit_notes(file, of_jobs(CreditRow, "credit", job_ids))),
+            flights=grouped(self._flights.of_jobs(job_ids)),
             people=self._people.all(),
+            materials=self._products.materials(),
         )
 
 
@@ -141,6 +153,7 @@ def _codes_of(job_id: int, found: _Found) -> set[str]:
     codes.update(one.product for one in found.differences.get(job_id, ()))
     codes.update(plan.board for plan in found.plans.get(job_id, ()))
     codes.update(one.product for one in found.own_lines.get(job_id, ()) if one.product)
+    codes.update(one.board for one in found.flights.get(job_id, ()) if one.board)
     return codes
 
 
@@ -168,7 +181,10 @@ def _facts(job: Job, found: _Found, codes: set[str], products: dict[str, Product
         voidings=tuple(found.voidings.get(number, ())),
         differences=tuple(found.differences.get(number, ())),
         own_lines=tuple(found.own_lines.get(number, ())),
+        credits=tuple(found.credits.get(number, ())),
+        flights=tuple(found.flights.get(number, ())),
         people=found.people,
+        materials=found.materials,
         handover=handovers[-1] if handovers else None,
         products={code: products[code] for code in sorted(codes)},
     )

@@ -11,8 +11,6 @@ from store.records.event_tables import (
     HandoverRow,
     LayingRow,
     NoteRow,
-    PurchaseLineRow,
-    PurchaseRow,
     ReadingRow,
     SmoothingRow,
     SnagRow,
@@ -20,7 +18,7 @@ from store.records.event_tables import (
 from store.records.fields import WholeField
 from store.records.nouns import build, place
 from store.records.rows import AnyRow, RowOfJob
-from store.records.tables import ProductRow, RoomRow
+from store.records.tables import RoomRow
 from store.records.within import one_of, stands
 from store.trade.events import (
     Delivery,
@@ -28,8 +26,6 @@ from store.trade.events import (
     Handover,
     Laying,
     Note,
-    Order,
-    OrderLine,
     Smoothing,
     Snag,
 )
@@ -43,27 +39,6 @@ Filed = tuple[tuple[int, Noun], ...]
 def of_jobs(row: type[RowOfJob], kind: str, job_ids: Collection[int] | None) -> Expression:
     """Whether a row counts and belongs to one of these jobs; None stands for all of them."""
     return stands(row, kind) if job_ids is None else stands(row, kind) & one_of(row.job_id, job_ids)
-
-
-def orders(file: OpenFile, which: Expression) -> Filed[Order]:
-    """Return orders with their lines, by two questions."""
-    numbers = PurchaseRow.select(PurchaseRow.id).where(which)
-    query = PurchaseLineRow.select(PurchaseLineRow.purchase_id, PurchaseLineRow.packs, ProductRow.code.alias("product"))
-    query = query.join(ProductRow, JOIN.INNER, on=(PurchaseLineRow.product_id == ProductRow.id))
-    query = query.where(PurchaseLineRow.purchase_id.in_(numbers)).order_by(PurchaseLineRow.id)
-    lines = grouped(file.rows(query, _order_line))
-
-    def order(*, job_id: int, id: int, **columns: object) -> tuple[int, Order]:  # noqa: A002 - the column's name
-        return job_id, build(Order, columns, id=id, lines=tuple(lines.get(id, ())))
-
-    heads = PurchaseRow.select(
-        PurchaseRow.job_id,
-        PurchaseRow.id,
-        PurchaseRow.placed_on.alias("on"),
-        PurchaseRow.due_on,
-        PurchaseRow.supplier,
-    )
-    return file.rows(heads.where(which).order_by(PurchaseRow.id), order)
 
 
 def deliveries(file: OpenFile, which: Expression, lines: dict[int, list[DeliveryLine]]) -> Filed[Delivery]:
@@ -202,10 +177,6 @@ def grouped(pairs: Iterable[tuple[int, Noun]]) -> dict[int, list[Noun]]:
 
 def _in_rooms(query: "ModelSelect[AnyRow]", room_id: WholeField) -> "ModelSelect[AnyRow]":
     return query.join(RoomRow, JOIN.INNER, on=(room_id == RoomRow.id))
-
-
-def _order_line(*, purchase_id: int, product: str, packs: int) -> tuple[int, OrderLine]:
-    return purchase_id, OrderLine(product=product, packs=packs)
 
 
 def _reading(*, job_id: int, kind: str, **columns: object) -> tuple[int, Reading]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 
 from peewee import JOIN, SQL, Expression, ModelSelect, fn
 
@@ -15,7 +15,7 @@ from store.records.tables import JobRow, ProductRow, RoomRow
 from store.records.trouble import making_sense
 from store.records.within import one_of
 from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
-from store.trade.ledger import Movement
+from store.trade.ledger import Age, Movement
 
 _DESTINATIONS = {kind: destination for destination, kind in WHERE_COUNTED_GO.items()}
 
@@ -86,6 +86,35 @@ def batches(file: OpenFile) -> dict[str, tuple[str, ...]]:
     for code, batch in file.rows(query.order_by(latest.desc()), _batch):
         found.setdefault(code, []).append(batch)
     return {code: tuple(some) for code, some in found.items()}
+
+
+def ages(file: OpenFile, now: datetime) -> dict[tuple[str, str, str], Age]:
+    """Return when the first of each batch was delivered to each job, and the earliest last day of use of its tubs.
+
+    By product, batch and job; under no job it is the batch's whole, which a batch that nobody wrote down has not.
+    """
+    query = MovementRow.select(
+        ProductRow.code,
+        MovementRow.batch,
+        JobRow.ref,
+        fn.MIN(MovementRow.at).alias("since"),
+        fn.MIN(MovementRow.use_by).alias("use_by"),
+    )
+    query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
+    query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
+    came = (MovementRow.cause == "delivery") & (MovementRow.at <= now)
+    found: dict[tuple[str, str, str], Age] = {}
+    for (code, batch, ref), age in file.rows(
+        query.where(came, _stands()).group_by(ProductRow.code, MovementRow.batch, JobRow.ref), _age
+    ):
+        found[code, batch, ref] = age
+        if batch:
+            found[code, batch, ""] = age.or_earlier(found.get((code, batch, ""), Age()))
+    return found
+
+
+def _age(*, code: str, batch: str, ref: str, since: datetime, use_by: date | None) -> tuple[tuple[str, str, str], Age]:
+    return (code, batch, ref), Age(since=since, use_by=use_by)
 
 
 def _batch(*, code: str, batch: str) -> tuple[str, str]:

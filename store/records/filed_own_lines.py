@@ -7,7 +7,8 @@ from store.records.event_tables import OwnLineRow
 from store.records.filed_events import Filed
 from store.records.nouns import build
 from store.records.tables import ProductRow
-from store.trade.buying.nouns import OwnLine, OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLine, OwnLineDraft
+from store.trade.things import Thing
 
 _PLAIN = ("at", "wanted", "units", "size", "width_mm", "rate", "notch", "why")
 

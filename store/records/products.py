@@ -1,6 +1,6 @@
-"""The drawer of makers' sheets: boards and glues."""
+"""The drawer of makers' sheets: boards, glues and materials."""
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import fields
 
 from store.errors import Refused
@@ -8,17 +8,29 @@ from store.records.database import OpenFile
 from store.records.nouns import build, filed
 from store.records.tables import ProductRow
 from store.records.within import MOST_ASKED
-from store.trade.products import Board, BoardDraft, Glue, GlueDraft, Product, ProductDraft, ProductKind
+from store.trade.materials import Material, MaterialDraft
+from store.trade.products import Board, Glue, Product, ProductDraft, sheet_of_kind
+from store.trade.things import ProductKind, Thing
+
+_NOUNS: dict[ProductKind, type[Product]] = {
+    ProductKind.BOARD: Board,
+    ProductKind.GLUE: Glue,
+    ProductKind.MATERIAL: Material,
+}
 
 _COLUMNS = (
     ProductRow.kind,
     *(
         getattr(ProductRow, name)
-        for name in dict.fromkeys(field.name for noun in (Board, Glue) for field in fields(noun))
+        for name in dict.fromkeys(field.name for noun in _NOUNS.values() for field in fields(noun))
     ),
 )
 
-_MAY_BE_EMPTY = {"climate", "shortest_mm", "pack_run_mm", "lead_days"}
+_MAY_BE_EMPTY = {
+    ProductKind.BOARD: {"climate", "shortest_mm", "pack_run_mm", "lead_days"},
+    ProductKind.GLUE: {"lead_days"},
+    ProductKind.MATERIAL: {"width_mm", "rate", "lead_days"},
+}
 
 
 class ProductDrawer:
@@ -30,6 +42,12 @@ class ProductDrawer:
     def all(self) -> tuple[Product, ...]:
         """Return every product, by code."""
         return self._file.rows(ProductRow.select(*_COLUMNS).order_by(ProductRow.code), _product)
+
+    def materials(self) -> tuple[Material, ...]:
+        """Return every material, by code."""
+        query = ProductRow.select(*_COLUMNS).where(ProductRow.kind == ProductKind.MATERIAL.value)
+        found = self._file.rows(query.order_by(ProductRow.code), _product)
+        return tuple(one for one in found if isinstance(one, Material))
 
     def by_code(self, code: str) -> Product | None:
         return self._file.first(ProductRow.select(*_COLUMNS).where(ProductRow.code == code), _product)
@@ -62,25 +80,25 @@ class ProductDrawer:
 
 
 def _columns(draft: ProductDraft) -> dict[str, object]:
-    sheet = BoardDraft if isinstance(draft, BoardDraft) else GlueDraft
-    return {"kind": str(draft.kind)} | {field.name: getattr(draft, field.name) for field in fields(sheet)}
+    own = {field.name: getattr(draft, field.name) for field in fields(sheet_of_kind(draft.kind))}
+    if isinstance(draft, MaterialDraft):
+        own["thing"] = draft.thing.value
+    return {"kind": str(draft.kind)} | own
 
 
 def _filed(draft: ProductDraft, product_id: int, rev: int) -> Product:
-    if isinstance(draft, BoardDraft):
-        return filed(Board, draft, id=product_id, rev=rev)
-    return filed(Glue, draft, id=product_id, rev=rev)
+    return filed(_NOUNS[draft.kind], draft, id=product_id, rev=rev)
 
 
 def _product(*, kind: str, **columns: object) -> Product:
-    if ProductKind(kind) is ProductKind.BOARD:
-        return build(Board, _filled(columns, Board))
-    return build(Glue, _filled(columns, Glue))
+    known = ProductKind(kind)
+    noun: Callable[..., Product] = _NOUNS[known]
+    return build(noun, _filled(columns, known))
 
 
-def _filled(columns: dict[str, object], noun: type[Product]) -> dict[str, object]:
+def _filled(columns: dict[str, object], kind: ProductKind) -> dict[str, object]:
     """Return the columns of one kind; ValueError where one is empty that no sheet may leave out."""
-    own = {field.name: columns[field.name] for field in fields(noun)}
-    if any(value is None for name, value in own.items() if name not in _MAY_BE_EMPTY):
+    own = {field.name: columns[field.name] for field in fields(_NOUNS[kind])}
+    if any(value is None for name, value in own.items() if name not in _MAY_BE_EMPTY[kind]):
         raise ValueError(own)
-    return own
+    return own | ({"thing": Thing(str(own["thing"]))} if kind is ProductKind.MATERIAL else {})

@@ -22,6 +22,9 @@ SEALED = (
     "note",
     "lay_plan",
     "own_line",
+    "confirmation",
+    "confirmed_line",
+    "credit",
     "taken_back",
 )
 """The tables whose lines are sealed as they are filed; the history has a chain of its own."""

@@ -1,54 +1,64 @@
-"""The thirteenth step: what closed jobs taught, a row for each board and each glue of a closed job.
+"""The thirteenth step: prices of an order, what its supplier confirmed, and credits for what went back.
 
-The rows are worked out from the job's facts by the desk, which fills them for jobs closed before; so they may be
-changed and taken out. The text of a step is never changed once it has been released; a later step can only add.
+The text of a step is never changed once it has been released; a later step can only add.
 """
 
-_FLOORS = """
-CREATE TABLE floor_lesson (
+_MOMENT = "GLOB '????-??-??T??:??:??.??????Z'"
+_DAY = "IS date({name}, '+0 days')"
+_PRICE = "BETWEEN 0 AND 100000000"
+
+_TABLES = {
+    "confirmation": f"""
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     job_id INTEGER NOT NULL REFERENCES job (id),
+    purchase_id INTEGER NOT NULL REFERENCES purchase (id),
+    at TEXT NOT NULL CHECK (at {_MOMENT}),
+    number TEXT NOT NULL CHECK (length(number) <= 100000)""",
+    "confirmed_line": f"""
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    confirmation_id INTEGER NOT NULL REFERENCES confirmation (id),
     product_id INTEGER NOT NULL REFERENCES product (id),
-    rooms INTEGER NOT NULL CHECK (rooms > 0),
-    pattern TEXT CHECK (pattern IN ('straight', 'herringbone', 'chevron')),
-    shape TEXT CHECK (shape IN ('rectangle', 'corners', 'cut_up')),
-    size TEXT CHECK (size IN ('small', 'middle', 'large')),
-    fitters TEXT NOT NULL,
-    planned INTEGER NOT NULL CHECK (planned IN (0, 1)),
-    allowed_percent REAL NOT NULL,
-    laid_mm2 INTEGER NOT NULL CHECK (laid_mm2 > 0),
-    ordered INTEGER NOT NULL,
-    used INTEGER NOT NULL,
-    kept INTEGER NOT NULL,
-    scrapped INTEGER NOT NULL,
-    gone INTEGER NOT NULL,
-    adds_up INTEGER NOT NULL CHECK (adds_up IN (0, 1)),
-    UNIQUE (job_id, product_id)
-) STRICT
-"""
-_GLUES = """
-CREATE TABLE glue_lesson (
+    packs INTEGER NOT NULL CHECK (packs >= 0),
+    due_on TEXT CHECK (due_on {_DAY.format(name="due_on")}),
+    price_minor INTEGER CHECK (price_minor {_PRICE})""",
+    "credit": f"""
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     job_id INTEGER NOT NULL REFERENCES job (id),
+    at TEXT NOT NULL CHECK (at {_MOMENT}),
     product_id INTEGER NOT NULL REFERENCES product (id),
-    rooms INTEGER NOT NULL CHECK (rooms > 0),
-    notch TEXT NOT NULL,
-    base TEXT,
-    glued_mm2 INTEGER NOT NULL CHECK (glued_mm2 >= 0),
-    ordered INTEGER NOT NULL,
-    tubs INTEGER NOT NULL CHECK (tubs > 0),
-    UNIQUE (job_id, product_id)
-) STRICT
-"""
+    amount_minor INTEGER NOT NULL CHECK (amount_minor BETWEEN 0 AND 1000000000),
+    number TEXT NOT NULL CHECK (length(number) <= 100000),
+    settles INTEGER NOT NULL CHECK (settles IN (0, 1))""",
+}
+_COLUMNS = (
+    ("purchase", f"freight_minor INTEGER NOT NULL DEFAULT 0 CHECK (freight_minor {_PRICE})"),
+    ("purchase_line", f"price_minor INTEGER CHECK (price_minor {_PRICE})"),
+)
+_INDEXES = (
+    ("confirmation", "job_id"),
+    ("confirmation", "purchase_id"),
+    ("confirmed_line", "confirmation_id"),
+    ("confirmed_line", "product_id"),
+    ("credit", "job_id"),
+    ("credit", "product_id"),
+)
 
 
 def statements() -> tuple[str, ...]:
     """Return the SQL of the thirteenth step, in the order it is run."""
     return (
-        _FLOORS,
-        "CREATE INDEX floor_lesson_by_job_id ON floor_lesson (job_id)",
-        "CREATE INDEX floor_lesson_by_product_id ON floor_lesson (product_id)",
-        _GLUES,
-        "CREATE INDEX glue_lesson_by_job_id ON glue_lesson (job_id)",
-        "CREATE INDEX glue_lesson_by_product_id ON glue_lesson (product_id)",
+        *(f"CREATE TABLE {table} ({columns}\n) STRICT" for table, columns in _TABLES.items()),
+        *(f"ALTER TABLE {table} ADD COLUMN {column}" for table, column in _COLUMNS),
+        *(f"CREATE INDEX {table}_by_{column} ON {table} ({column})" for table, column in _INDEXES),
+        *(trigger for table in _TABLES for trigger in _never_changed(table)),
+    )
+
+
+def _never_changed(table: str) -> tuple[str, ...]:
+    stays = f"BEGIN SELECT RAISE(ABORT, '{table} is never changed'); END"
+    same = f"SELECT 1 FROM {table} WHERE id = NEW.id"  # noqa: S608 - names from this file
+    return (
+        f"CREATE TRIGGER {table}_not_updated BEFORE UPDATE ON {table} {stays}",
+        f"CREATE TRIGGER {table}_not_deleted BEFORE DELETE ON {table} {stays}",
+        f"CREATE TRIGGER {table}_not_replaced BEFORE INSERT ON {table} WHEN EXISTS ({same}) {stays}",
     )

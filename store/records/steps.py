@@ -20,6 +20,8 @@ from store.records import (
     step_11,
     step_12,
     step_13,
+    step_14,
+    step_15,
 )
 from store.records.seals import seal_all
 
@@ -102,9 +104,21 @@ def own_lines(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def order_terms(connection: sqlite3.Connection) -> None:
+    """Add prices to orders, and make the tables of what suppliers confirmed and credited."""
+    for statement in step_13.statements():
+        connection.execute(statement)
+
+
+def materials(connection: sqlite3.Connection) -> None:
+    """Add materials as products, flights of stairs, and let lines set by hand name a material."""
+    for statement in step_14.statements():
+        connection.execute(statement)
+
+
 def lessons(connection: sqlite3.Connection) -> None:
     """Make the tables of what closed jobs taught; the desk fills them."""
-    for statement in step_13.statements():
+    for statement in step_15.statements():
         connection.execute(statement)
 
 
@@ -121,6 +135,8 @@ STEPS: tuple[Step, ...] = (
     suppliers,
     stock_takes,
     own_lines,
+    order_terms,
+    materials,
     lessons,
 )
 

@@ -4,10 +4,11 @@ from datetime import datetime
 
 from store.records.database import OpenFile
 from store.records.filed_differences import as_movements, booked, insert_of
-from store.records.filed_movements import batches, movements
+from store.records.filed_movements import ages, batches, movements
+from store.records.filed_orders import refs_with_open_returns
 from store.records.nouns import filed
 from store.records.products import ProductDrawer
-from store.trade.ledger import Movement
+from store.trade.ledger import Age, Movement
 from store.trade.stock_take import Booked, Difference, DifferenceDraft
 
 
@@ -24,6 +25,14 @@ class StockDrawer:
         What stock-takes found or missed stands at the end.
         """
         return (*movements(self._file, now), *as_movements(self._file, now))
+
+    def ages(self, now: datetime) -> dict[tuple[str, str, str], Age]:
+        """Return when the batches of each product came and go off, by code, batch and job, as known by ``now``."""
+        return ages(self._file, now)
+
+    def refs_with_open_returns(self) -> tuple[str, ...]:
+        """Return the jobs of which something went back to a supplier and no credit has settled it yet."""
+        return refs_with_open_returns(self._file)
 
     def book(self, job_id: int | None, draft: DifferenceDraft) -> Difference:
         """File what a stock-take found or missed; Refused for a product that is not on file."""

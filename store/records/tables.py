@@ -58,7 +58,7 @@ class PersonRow(Row):
 
 
 class ProductRow(Row):
-    """A board or a glue; the columns of the other kind stay empty."""
+    """A board, a glue or a material; the columns of the other kinds stay empty."""
 
     rev = WholeField()
     kind = WordsField()
@@ -87,6 +87,10 @@ class ProductRow(Row):
     needs_training = FlagField(null=True)
     lead_days = WholeField(null=True)
     supplier = WordsField()
+    thing = WordsField(null=True)
+    size = FigureField(null=True)
+    rate = FigureField(null=True)
+    safety = WordsField(null=True)
 
 
 class CustomerRow(Row):
@@ -144,6 +148,25 @@ class RoomRow(RowOfJob):
     heating_off_from = DayField(null=True)
     old_floor = WordsField()
     old_floor_sample = WordsField()
+
+
+class FlightRow(RowOfJob):
+    """A flight of stairs of a job."""
+
+    rev = WholeField()
+    name = WordsField()
+    rise_mm = WholeField()
+    width_mm = WholeField()
+    code = WordsField()
+    going_mm = WholeField(null=True)
+    run_mm = WholeField(null=True)
+    risers = WholeField(null=True)
+    nosing_mm = WholeField()
+    open_risers = FlagField()
+    turn = WordsField()
+    winders = RingField()
+    winder_treads = WholeField()
+    board_id = WholeField(null=True)
 
 
 class BookingRow(RowOfJob):

@@ -15,6 +15,7 @@ _TAKEN = {
     "product.code": "There is a product with this code on file already.",
     "person.name": "There is somebody of this name on file already.",
     "room.job_id, room.name": "There is a room of this name in this job already.",
+    "flight.job_id, flight.name": "There are stairs of this name in this job already.",
     "taken_back.kind, taken_back.row_id": "This has been taken back already.",
     "firm.id": "The firm is on file already.",
 }

@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 
+from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.products import Board
 from store.trade.stacks import stacks_on_site
@@ -59,6 +60,13 @@ def mixed_rooms(facts: JobFacts) -> Mapping[tuple[str, str], tuple[str, ...]]:
     """Return the rooms, with the board, in which two or more batches of it lie, and those batches."""
     rooms = {where: tuple(filter(None, batches)) for where, batches in batches_by_room(facts).items()}
     return {where: batches for where, batches in rooms.items() if len(batches) > 1}
+
+
+def batches_with_job(facts: JobFacts, code: str) -> tuple[str, ...]:
+    """Return the batches of a product that came to a job or were kept for it, whatever has become of them."""
+    came = [line.batch for one in facts.deliveries for line in one.lines if line.product == code]
+    kept = [one.batch for one in facts.moves if one.product == code and one.source.kind is PlaceKind.SHELF]
+    return tuple(dict.fromkeys(filter(None, (*came, *kept))))
 
 
 def _bare(batch: str) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 
 from store.errors import Problem
+from store.trade.confirmations import problems_with_price
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -47,6 +48,8 @@ def _order_problems(draft: OrderDraft, codes: frozenset[str], today: date) -> It
         if line.product not in codes:
             yield Problem(field=f"lines.{index}.product", say=f"There is no product “{line.product}” on file.")
         yield from _pack_problems(f"lines.{index}.packs", line.packs)
+        yield from problems_with_price(f"lines.{index}.price_minor", line.price_minor)
+    yield from problems_with_price("freight_minor", draft.freight_minor)
 
 
 def problems_with_delivery(draft: DeliveryDraft, facts: JobFacts, now: datetime, day: date) -> Problems:

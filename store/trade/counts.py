@@ -6,6 +6,7 @@ Everything is counted in single boards, so that full packs and loose boards add 
 from dataclasses import dataclass
 from fractions import Fraction
 
+from store.trade.buying.steps import boards_for_stairs
 from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.jobs import Room
@@ -24,6 +25,7 @@ class Reckoning:
     unit said of packs kept for the job. ``used`` is what openings and counts say went into the floor;
     ``unaccounted`` is what came, was never opened and was not counted, nought where no opening was written down (then
     all that is not left counts as used). ``unit`` is what was counted back there and what never left it.
+    ``stairs`` are the boards of those used that were reckoned for stairs clad with them; ``used_mm2`` is without them.
     ``real_loss_percent`` is (area used − floor laid) ÷ floor laid; negative where more floor was laid than boards were
     used, which cannot be.
     """
@@ -52,6 +54,7 @@ class Reckoning:
     allowed_loss_percent: float
     lost_minor: int
     unaccounted_minor: int
+    stairs: int = 0
 
     @property
     def adds_up(self) -> bool:
@@ -84,7 +87,8 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         used = opened * per_pack - loose
         unaccounted = on_hand - used - sum(left.values())
     laid = sum(laid_mm2(facts, room) for room in facts.rooms_with(code))
-    used_mm2 = round(used * board.board_mm2)
+    stairs = max(0, min(used, boards_for_stairs(facts, code)))
+    used_mm2 = round((used - stairs) * board.board_mm2)
     return Reckoning(
         product=code,
         boards_per_pack=per_pack,
@@ -110,6 +114,7 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
         allowed_loss_percent=_allowed_loss(facts, code),
         lost_minor=_worth(board, (used_mm2 - laid) / board.board_mm2) if laid else 0,
         unaccounted_minor=_worth(board, Fraction(unaccounted)),
+        stairs=stairs,
     )
 
 

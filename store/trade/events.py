@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
+from store.trade.confirmations import ConfirmationDraft
+
 
 class PlaceKind(StrEnum):
     """Where packs can be.
@@ -52,20 +54,27 @@ def in_room(name: str) -> Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """So many packs (or tubs) of one product."""
+    """So many packs (or tubs) of one product; ``price_minor`` is the price of one, None where none was agreed."""
 
     product: str
     packs: int
+    price_minor: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderDraft:
-    """An order to a supplier: the day it was placed, the day it is due, and what was asked for."""
+    """An order to a supplier: the day it was placed, the day it is due, and what was asked for.
+
+    ``freight_minor`` is what its way here costs. ``confirmed`` is what the supplier has said since, in the order said;
+    of a product the latest that names it holds (``orders.py``).
+    """
 
     on: date
     due_on: date | None
     lines: tuple[OrderLine, ...]
     supplier: str = ""
+    freight_minor: int = 0
+    confirmed: tuple[ConfirmationDraft, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

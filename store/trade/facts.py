@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from store.trade.bookings import Booking
 from store.trade.buying.nouns import OwnLine
+from store.trade.credits import Credit
 from store.trade.events import (
     Count,
     Delivery,
@@ -18,7 +19,9 @@ from store.trade.events import (
     Smoothing,
     Snag,
 )
+from store.trade.flights import Flight
 from store.trade.jobs import Job, Room
+from store.trade.materials import Material
 from store.trade.morning import MorningCheck
 from store.trade.people import Person
 from store.trade.plans import Plan
@@ -30,7 +33,10 @@ from store.trade.voiding import Voiding
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobFacts:
-    """One job whole: every tuple in the order of filing, products by code; ``people`` are the firm's."""
+    """One job whole: every tuple in the order of filing, products by code.
+
+    ``people`` and ``materials`` are the firm's, for whatever job.
+    """
 
     job: Job
     rooms: tuple[Room, ...] = ()
@@ -50,7 +56,10 @@ class JobFacts:
     voidings: tuple[Voiding, ...] = ()
     differences: tuple[Difference, ...] = ()
     own_lines: tuple[OwnLine, ...] = ()
+    credits: tuple[Credit, ...] = ()
+    flights: tuple[Flight, ...] = ()
     people: tuple[Person, ...] = ()
+    materials: tuple[Material, ...] = ()
     handover: Handover | None = None
     products: Mapping[str, Product]
 
@@ -90,7 +99,8 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
     """
     return replace(
         facts,
-        orders=tuple(order for order in facts.orders if order.on <= today),
+        orders=tuple(_order_at(order, now) for order in facts.orders if order.on <= today),
+        credits=tuple(one for one in facts.credits if one.at <= now),
         deliveries=tuple(one for one in facts.deliveries if one.at <= now),
         moves=tuple(one for one in facts.moves if one.at <= now),
         openings=tuple(one for one in facts.openings if one.at <= now),
@@ -107,6 +117,12 @@ def known_at(facts: JobFacts, now: datetime, today: date) -> JobFacts:
         own_lines=tuple(one for one in facts.own_lines if one.at <= now),
         handover=facts.handover if facts.handover and facts.handover.signed_at <= now else None,
     )
+
+
+def _order_at(order: Order, now: datetime) -> Order:
+    if all(one.at <= now for one in order.confirmed):
+        return order
+    return replace(order, confirmed=tuple(one for one in order.confirmed if one.at <= now))
 
 
 def _laying_at(laying: Laying, now: datetime) -> Laying:

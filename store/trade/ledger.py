@@ -52,6 +52,20 @@ class Heap:
     job_ref: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Age:
+    """When the first of a batch came to the firm, and the earliest last day of use that one of its tubs says."""
+
+    since: datetime | None = None
+    use_by: date | None = None
+
+    def or_earlier(self, other: "Age") -> "Age":
+        """Return the earlier of both, in each of the two; what nobody said is no day."""
+        sinces = [one.since for one in (self, other) if one.since is not None]
+        ends = [one.use_by for one in (self, other) if one.use_by is not None]
+        return Age(since=min(sinces, default=None), use_by=min(ends, default=None))
+
+
 _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 """Places where stock belongs to no job in particular."""
 

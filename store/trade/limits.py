@@ -8,6 +8,7 @@ from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import RoomDraft, Subfloor
 from store.trade.own_limits import LIMITED_KINDS, OwnLimit, narrowest
+from store.trade.products import Board, Glue
 from store.trade.readings import KINDS, Measure
 from store.trade.screed import drying
 from store.trade.traditions import Given, given_for
@@ -72,7 +73,7 @@ def _sheets_on(facts: JobFacts, room: RoomDraft, kind: str) -> list[tuple[str, O
     return [
         (product.code, own)
         for product in products
-        if product is not None and (own := narrowest(product.sheet_limits, kind, room)) is not None
+        if isinstance(product, Board | Glue) and (own := narrowest(product.sheet_limits, kind, room)) is not None
     ]
 
 

@@ -1,20 +1,14 @@
-"""What is bought: boards by the pack and glue by the tub, as their makers' sheets describe them."""
+"""What is bought: boards by the pack, glue by the tub and materials by their unit, as their sheets describe them."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
-from enum import StrEnum
 from fractions import Fraction
 
 from store.errors import Problem
 from store.trade.firm import ClimateRange
+from store.trade.materials import Material, MaterialDraft, problems_with_sheet
 from store.trade.own_limits import OwnLimit, problems_with_limits
-
-
-class ProductKind(StrEnum):
-    """The kinds of product the shop knows."""
-
-    BOARD = "board"
-    GLUE = "glue"
+from store.trade.things import ProductKind, Thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +49,10 @@ class BoardDraft:
     @property
     def kind(self) -> ProductKind:
         return ProductKind.BOARD
+
+    @property
+    def thing(self) -> Thing:
+        return Thing.BOARDS
 
     @property
     def run_mm(self) -> int:
@@ -103,6 +101,10 @@ class GlueDraft:
     def kind(self) -> ProductKind:
         return ProductKind.GLUE
 
+    @property
+    def thing(self) -> Thing:
+        return Thing.GLUE
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board(BoardDraft):
@@ -120,8 +122,8 @@ class Glue(GlueDraft):
     rev: int
 
 
-ProductDraft = BoardDraft | GlueDraft
-Product = Board | Glue
+ProductDraft = BoardDraft | GlueDraft | MaterialDraft
+Product = Board | Glue | Material
 
 MAX_PRICE_MINOR = 100_000_000
 _BOARD_SIZES = (
@@ -137,6 +139,7 @@ _GLUE_SIZES = (
     ("walk_on_hours", "walking time in hours", 0, 2_000),
     ("full_load_hours", "full-load time in hours", 0, 4_000),
 )
+_SIZES = {ProductKind.BOARD: _BOARD_SIZES, ProductKind.GLUE: _GLUE_SIZES, ProductKind.MATERIAL: ()}
 
 
 def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
@@ -146,16 +149,17 @@ def problems_with_product(draft: ProductDraft) -> tuple[Problem, ...]:
         found.append(Problem(field="code", say="Give the product a code of 1 to 40 characters."))
     if not draft.name.strip():
         found.append(Problem(field="name", say="Give the product a name."))
-    sizes = _BOARD_SIZES if isinstance(draft, BoardDraft) else _GLUE_SIZES
-    for field, word, least, most in sizes:
+    for field, word, least, most in _SIZES[draft.kind]:
         value: int = getattr(draft, field)
         if not least <= value <= most:
             found.append(Problem(field=field, say=f"The {word} is a whole number from {least} to {most}, not {value}."))
     if not 0 <= draft.price_minor <= MAX_PRICE_MINOR:
         found.append(Problem(field="price_minor", say="A price is from 0 to 1,000,000.00."))
-    found += problems_with_limits("sheet_limits", draft.sheet_limits)
     if draft.lead_days is not None and not 0 <= draft.lead_days <= 730:
         found.append(Problem(field="lead_days", say="From an order to its delivery it takes from 0 to 730 days."))
+    if isinstance(draft, MaterialDraft):
+        return (*found, *problems_with_sheet(draft))
+    found += problems_with_limits("sheet_limits", draft.sheet_limits)
     if isinstance(draft, BoardDraft):
         found += _problems_with_lengths(draft)
     if isinstance(draft, GlueDraft):
@@ -208,5 +212,15 @@ def same_product(one: ProductDraft, other: ProductDraft) -> bool:
 
 
 def _terms(product: ProductDraft) -> tuple[object, ...]:
-    sheet = BoardDraft if isinstance(product, BoardDraft) else GlueDraft
+    sheet = sheet_of_kind(product.kind)
     return (sheet, *(getattr(product, field.name) for field in fields(sheet)))
+
+
+def sheet_of_kind(kind: ProductKind) -> type[ProductDraft]:
+    """Return the noun that a product of a kind is before it is filed."""
+    sheets: dict[ProductKind, type[ProductDraft]] = {
+        ProductKind.BOARD: BoardDraft,
+        ProductKind.GLUE: GlueDraft,
+        ProductKind.MATERIAL: MaterialDraft,
+    }
+    return sheets[kind]

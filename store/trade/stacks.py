@@ -7,6 +7,7 @@ from fractions import Fraction
 from store.trade.events import Order, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.jobs import RoomDraft
+from store.trade.orders import lines_to_come
 from store.trade.products import BoardDraft
 
 
@@ -23,14 +24,11 @@ class Stack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Owed:
-    """Packs of one product that an order still owes."""
+    """Packs of one product that an order still owes, and the day they are due."""
 
     order: Order
     packs: int
-
-    @property
-    def due_on(self) -> date | None:
-        return self.order.due_on
+    due_on: date | None
 
 
 def packs_for(rooms: tuple[RoomDraft, ...], board: BoardDraft) -> int:
@@ -93,6 +91,11 @@ def packs_ordered(facts: JobFacts, code: str) -> int:
     return sum(line.packs for order in facts.orders for line in order.lines if line.product == code)
 
 
+def packs_promised(facts: JobFacts, code: str) -> int:
+    """Return the packs of one product that the orders bring in all: what was asked for, less what is never sent."""
+    return sum(line.packs for order in facts.orders for line in lines_to_come(order) if line.product == code)
+
+
 def packs_delivered(facts: JobFacts, code: str) -> int:
     """Return the packs of one product that came from the supplier, damaged ones included."""
     return sum(line.packs for one in facts.deliveries for line in one.lines if line.product == code)
@@ -101,17 +104,22 @@ def packs_delivered(facts: JobFacts, code: str) -> int:
 def still_owed(facts: JobFacts, code: str) -> tuple[Owed, ...]:
     """Return what the orders still owe of one product, the earliest due first.
 
-    What comes in fills the oldest due date first; damaged packs use up their order.
+    What comes in fills the oldest due date first; damaged packs use up their order. What a supplier does not send is
+    not owed, and what was confirmed for a later day stands by itself.
     """
-    orders = sorted(facts.orders, key=lambda one: (one.due_on or date.max, one.on, one.id))
+    asked = [
+        Owed(order=order, packs=line.packs, due_on=line.due_on)
+        for order in facts.orders
+        for line in lines_to_come(order)
+        if line.product == code
+    ]
     come = packs_delivered(facts, code)
     owed: list[Owed] = []
-    for order in orders:
-        asked = sum(line.packs for line in order.lines if line.product == code)
-        filled = min(asked, come)
+    for one in sorted(asked, key=lambda one: (one.due_on or date.max, one.order.on, one.order.id)):
+        filled = min(one.packs, come)
         come -= filled
-        if asked > filled:
-            owed.append(Owed(order=order, packs=asked - filled))
+        if one.packs > filled:
+            owed.append(replace(one, packs=one.packs - filled))
     return tuple(owed)
 
 

@@ -208,8 +208,16 @@ def _risers(total: Fraction, risers: Number | None, rise: Number | None, highest
         raise Refused("Give the number of risers or the rise preferred, not both.")
     if risers is not None:
         return RISERS.take_whole(risers)
-    count = math.ceil(total / (highest if rise is None else RISE.take(rise)))
-    return RISERS.take_whole(count)
+    return fewest_risers(total, highest if rise is None else rise)
+
+
+def fewest_risers(total_rise_mm: Number, highest_mm: Number) -> int:
+    """Return the fewest risers that keep each rise at or under the highest.
+
+    >>> fewest_risers(2600, 220), fewest_risers(2420, 220)
+    (12, 11)
+    """
+    return RISERS.take_whole(math.ceil(TOTAL_RISE.take(total_rise_mm) / RISE.take(highest_mm)))
 
 
 def _checks(limits: StairCode, rise: Fraction, going: Fraction, nosing: Fraction, pitch: float) -> list[StairCheck]:

@@ -14,4 +14,9 @@ def worth_minor(product: ProductDraft, packs: int, boards: int = 0) -> int:
     48640
     """
     per_pack = product.boards_per_pack if isinstance(product, BoardDraft) else 1
-    return int((Fraction(packs * per_pack + boards, per_pack) * product.price_minor + Fraction(1, 2)) // 1)
+    return round_half_up(Fraction(packs * per_pack + boards, per_pack) * product.price_minor)
+
+
+def round_half_up(amount: Fraction) -> int:
+    """Return a whole amount, halves upward."""
+    return int((amount + Fraction(1, 2)) // 1)

@@ -28,8 +28,13 @@ NOW = datetime(2026, 12, 1, 10, 0, tzinfo=UTC)  # Tue 1 Dec 2026 11:00 in Brusse
 LAID = laid("2026-11-24T08:00:00+01:00", "2026-11-24T15:00:00+01:00")
 ARRIVED = {"orders": [order()], "deliveries": [came()], "readings": [air(), straightedge(), timber()]}
 
+STAIRS = {"name": "Hall stairs", "rise_mm": 2600, "width_mm": 860, "code": "ad-k-private", "going_mm": 225}
 FRESH = job(
-    "FRESH", rooms=[room(), room("Spare")], orders=[order(), order(2)], deliveries=[came(), came(2, into="unit")]
+    "FRESH",
+    rooms=[room(), room("Spare")],
+    orders=[order(), order(2)],
+    deliveries=[came(), came(2, into="unit")],
+    flights=[STAIRS],
 )
 LAYING = job("LAYING", **ARRIVED, laid=[LAID | {"to": None}])
 LAYING["laid"][0].pop("area_m2")

@@ -11,7 +11,9 @@ import pytest
 from store.desk.desk import Desk, open_desk
 from store.errors import Refused
 from store.trade.bookings import BookingDraft
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -31,6 +33,8 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
+from store.trade.flights import FlightDraft
+from store.trade.from_stock import FreeLot
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.layout.lay import LayRules
 from store.trade.morning import MorningCheckDraft
@@ -41,6 +45,7 @@ from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from store.trade.stock_take import CountedLine, StockTake
 from store.trade.suppliers import Supplier
+from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
 
@@ -60,6 +65,7 @@ MOVE = MoveDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, source=UNI
 OPENING = OpeningDraft(at=EARLIER, room=ROOM, product="OAK-190", batch="K41", packs=2)
 READING = ReadingDraft(room=ROOM, at=EARLIER, measure=Air(temp_c=20.0, rh_percent=50.0), taken_by="Wim")
 COUNT = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, boards=2, to=Destination.CUSTOMER)
+BACK = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=1, boards=0, to=Destination.RETURN)
 SIGNED = HandoverDraft(signed_at=EARLIER, by="K. Harbour")
 SNAG = SnagDraft(at=EARLIER, what="Skirting loose", room=ROOM)
 NOTE = NoteDraft(at=EARLIER, text="The key is with the neighbour")
@@ -139,6 +145,20 @@ def postpone(desk: Desk) -> object:
     return desk.packs.postpone("FRESH", order, date(2026, 12, 31), "The lorry broke down")
 
 
+def confirm(desk: Desk) -> object:
+    line = ConfirmedLine(product="OAK-190", packs=12, due_on=date(2026, 12, 3))
+    said = ConfirmationDraft(at=EARLIER, lines=(line,), number="C-77")
+    return desk.orders.confirm("FRESH", facts(desk, "FRESH").orders[0], said)
+
+
+def keep_free(desk: Desk) -> object:
+    return desk.orders.keep("FRESH", (FreeLot(product="OAK-190", batch="K9", packs=2),))
+
+
+def credit(desk: Desk) -> object:
+    return desk.orders.credit("DONE", CreditDraft(at=EARLIER, product="OAK-190", amount_minor=13_425, number="N-5"))
+
+
 def take_back(desk: Desk) -> object:
     return desk.closing.take_back("DONE", facts(desk, "DONE").readings[0], "typed in the wrong room")
 
@@ -151,6 +171,7 @@ def counted(job_ref: str, packs: int, filed: int, batch: str = "K41") -> Counted
     return CountedLine(product="OAK-190", batch=batch, job_ref=job_ref, packs=packs, boards=0, filed=filed)
 
 
+STAIRS = FlightDraft(name="Hall stairs", rise_mm=2600, width_mm=860, code="ad-k-private", going_mm=225)
 OWN_LINE = OwnLineDraft(thing=Thing.SKIRTING, at=EARLIER, size=3000, why="The merchant sells 3 m")
 BOOKING = BookingDraft(person="Ode", room=ROOM, first=date(2026, 12, 2), last=date(2026, 12, 3))
 Deed = Callable[[Desk], object]
@@ -182,8 +203,20 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "PlanCounter.file": ("FRESH", plan),
     "PlanCounter.file_for": ("FRESH", plan_with_room),
     "BuyingCounter.set_line": ("FRESH", lambda desk: desk.buying.set_line("FRESH", OWN_LINE)),
+    "FlightCounter.add": ("FRESH", lambda desk: desk.flights.add("FRESH", replace(STAIRS, name="Cellar stairs"))),
+    "FlightCounter.change": (
+        "FRESH",
+        lambda desk: desk.flights.change("FRESH", facts(desk, "FRESH").flights[0], replace(STAIRS, width_mm=900)),
+    ),
+    "FlightCounter.remove": (
+        "FRESH",
+        lambda desk: desk.flights.remove("FRESH", facts(desk, "FRESH").flights[0]),
+    ),
     "PackCounter.order": ("FRESH", lambda desk: desk.packs.order("FRESH", ORDER)),
     "PackCounter.postpone": ("FRESH", postpone),
+    "OrderCounter.keep": ("FRESH", keep_free),
+    "OrderCounter.confirm": ("FRESH", confirm),
+    "OrderCounter.credit": ("DONE", credit),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),
@@ -232,6 +265,7 @@ def shop(records: Path) -> Path:
         desk.readings.take("FRESH", READING)
         desk.firm.put_supplier(Supplier(name="Yard"))
         desk.stock.book(StockTake(lines=(counted("", 2, 0, "K9"),), why="behind the door"))
+        desk.closing.count("DONE", (BACK,))
     return records
 
 

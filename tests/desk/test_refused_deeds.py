@@ -11,6 +11,7 @@ import pytest
 from store.desk.closing_counter import TakenBack
 from store.desk.desk import Desk
 from store.errors import DraftRefused, Refused
+from store.trade.confirmations import Confirmation
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -29,6 +30,7 @@ from store.trade.readings import Air
 from store.trade.stock_take import CountedLine, StockTake
 from tests.desk.shop_floor import NOW, desk_at, dump, in_order
 from tests.desk.test_every_deed import (
+    BACK,
     CARD,
     COUNT,
     DEEDS,
@@ -249,7 +251,7 @@ def test_a_move_is_not_taken_back_from_under_what_was_opened(records: Path) -> N
 
 def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) -> None:
     lists = ("orders", "moves", "openings", "smoothings", "layings", "counts", "snags", "notes", "plans", "readings")
-    lists += ("mornings", "voidings", "own_lines", "differences")
+    lists += ("mornings", "voidings", "own_lines", "differences", "credits")
     with desk_at(records) as desk:
         for name in ("PackCounter.carry", "ClosingCounter.add_snag", "ClosingCounter.add_note", "PlanCounter.file"):
             DEEDS[name][1](desk)
@@ -259,7 +261,6 @@ def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) ->
             "ReadingCounter.void",
             "LayingCounter.look_round",
             "BuyingCounter.set_line",
-            "ClosingCounter.count",
             "ClosingCounter.sign",
         ):
             DEEDS[name][1](desk)
@@ -273,7 +274,14 @@ def test_every_kind_of_line_can_be_taken_back_and_then_is_gone(records: Path) ->
             filed=kept.packs * 6,  # in boards
         )
         desk.stock.book(StockTake(lines=(found,), why="behind the door"))
-        taken: set[type] = set()
+        desk.closing.count("DONE", (BACK,))
+        for name in ("OrderCounter.confirm", "OrderCounter.credit"):
+            DEEDS[name][1](desk)
+        (confirmed,) = facts(desk, "FRESH").orders[0].confirmed
+        assert isinstance(confirmed, Confirmation)
+        desk.closing.take_back("FRESH", confirmed, "slip")
+        assert facts(desk, "FRESH").orders[0].confirmed == ()
+        taken: set[type] = {Confirmation}
         for ref, what in ((ref, what) for ref in ("FRESH", "DONE") for what in (*lists, "deliveries")):
             for line in getattr(facts(desk, ref), what)[:1]:
                 desk.closing.take_back(ref, line, "slip")

@@ -39,7 +39,7 @@ def test_a_share_that_does_not_come_out_even_is_rounded_half_up() -> None:
 
 
 def test_a_line_tells_full_packs_and_loose_boards_and_their_worth() -> None:
-    (line,) = stock_lines({heap(PlaceKind.ROOM, room="Reading room"): 16}, PRODUCTS, TITLES)
+    (line,) = stock_lines({heap(PlaceKind.ROOM, room="Reading room"): 16}, PRODUCTS, TITLES, {})
     assert (line.packs, line.boards, line.worth_minor) == (2, 4, 48_640)
     assert (line.job_title, line.room, line.batches) == ("Oak floor in the reading room", "Reading room", 1)
 
@@ -54,7 +54,7 @@ def test_batches_are_counted_for_each_job_and_board_and_not_for_glue_or_what_is_
         heap(PlaceKind.UNIT, product="MS-15", batch="A"): 2,
         heap(PlaceKind.UNIT, product="MS-15", batch="B"): 2,
     }
-    lines = stock_lines(heaps, PRODUCTS, TITLES)
+    lines = stock_lines(heaps, PRODUCTS, TITLES, {})
     assert {(one.batch, one.batches) for one in lines} == {
         ("K41", 2), ("K42", 2), ("K43", 1), ("K44", 1), ("K45", 1), ("A", 1), ("B", 1),
     }  # fmt: skip
@@ -70,7 +70,7 @@ def test_the_sum_counts_what_is_unopened_and_sound_and_nothing_else() -> None:
         heap(PlaceKind.CUSTOMER): 60,
         heap(PlaceKind.UNIT, product="MS-15", batch=""): 2,
     }
-    sums = stock_sum(stock_lines(heaps, PRODUCTS, TITLES))
+    sums = stock_sum(stock_lines(heaps, PRODUCTS, TITLES, {}))
     # 4 packs and 2 boards: 4 × 182.40 + 2 × 30.40 = 790.40; two tubs: 198.00.
     assert (sums.packs, sums.boards, sums.tubs, sums.worth_minor) == (4, 2, 2, 79_040 + 19_800)
 
@@ -82,7 +82,7 @@ def test_by_place_free_stock_comes_first_then_job_by_job() -> None:
         heap(PlaceKind.ROOM, room="Attic", job="L-0008"): 6,
         heap(PlaceKind.SHELF, job=""): 6,
     }
-    ordered = by_place(stock_lines(heaps, PRODUCTS, {}))
+    ordered = by_place(stock_lines(heaps, PRODUCTS, {}, {}))
     assert [(one.job_ref, one.place) for one in ordered] == [
         ("", PlaceKind.SHELF),
         ("L-0008", PlaceKind.UNIT),

@@ -62,6 +62,14 @@ CHANGES: dict[str, tuple[Callable[[Desk], object], Change]] = {
         lambda desk: facts(desk, "FRESH").room("Spare"),
         lambda desk, shown, word: desk.jobs.remove_room("FRESH", shown),
     ),
+    "a flight of stairs": (
+        lambda desk: facts(desk, "FRESH").flights[0],
+        lambda desk, shown, word: desk.flights.change("FRESH", shown, replace(shown, width_mm=800 + len(word))),
+    ),
+    "stairs that go": (
+        lambda desk: facts(desk, "FRESH").flights[0],
+        lambda desk, shown, word: desk.flights.remove("FRESH", shown),
+    ),
     "a laying": (lambda desk: facts(desk, "LAYING").layings[0], _finish),
     "a snag": (
         lambda desk: facts(desk, "FRESH").snags[0],
@@ -89,7 +97,7 @@ def test_what_another_window_has_changed_is_never_overwritten(shop: Path, what: 
             change(one, shown_here, "ours")
         assert dump(shop) == said
         assert str(refused.value).endswith(".")
-        if what not in {"a room that goes", "a laying"}:
+        if what not in {"a room that goes", "stairs that go", "a laying"}:
             assert isinstance(refused.value, ChangedMeanwhile)
             change(one, look(one), "ours")
 

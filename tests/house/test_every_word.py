@@ -14,6 +14,7 @@ from tui.words.today import say_briefly
 
 LEFT_OUT = {
     "store.records.filed_movements._DESTINATIONS": "places a count cannot go to",
+    "store.trade.buying.steps._PIECE_OF": "only what is cut for stairs",
     "store.trade.holds_base.QUIET_DAYS": "the others have the usual days",
     "store.trade.standing._ANSWERS": "reasons for which nobody need do anything",
     "tui.folder.sections._BY_DEED": "the others show in Readings",

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from store.papers.folder import Folder, JobFolder
 from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -31,16 +33,19 @@ from store.trade.events import (
 )
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.materials import MaterialDraft
 from store.trade.morning import MorningCheckDraft
 from store.trade.outline import rectangle
 from store.trade.people import PersonDraft
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import ReadingDraft
 from store.trade.stock_take import DifferenceDraft, Way
+from store.trade.things import Thing
 from store.trade.traditions import Tradition
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.any_diary import booked, days_off, parts
 from tests.any_evidence import any_measure, behind
+from tests.any_stairs import flights, materials
 from tests.any_survey import finds, limits, packed_any_way, suppliers
 
 texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
@@ -155,6 +160,9 @@ def rooms_called(name: str, board: str, glue: str) -> st.SearchStrategy[RoomDraf
     )
 
 
+prices = st.none() | st.integers(0, 100_000_000)
+
+
 @st.composite
 def layings(draw: st.DrawFn, room: str) -> LayingDraft:
     begun_at, tubs = draw(instants), draw(st.none() | none_or_some)
@@ -168,8 +176,19 @@ def layings(draw: st.DrawFn, room: str) -> LayingDraft:
 @st.composite
 def orders(draw: st.DrawFn, product: st.SearchStrategy[str]) -> OrderDraft:
     first, second = sorted((draw(days), draw(days)))
-    lines = draw(st.lists(st.builds(OrderLine, product=product, packs=some), min_size=1, max_size=2))
-    return OrderDraft(on=first, due_on=draw(st.sampled_from([None, second])), lines=tuple(lines), supplier=draw(texts))
+    line = st.builds(OrderLine, product=product, packs=some, price_minor=prices)
+    said = st.builds(ConfirmedLine, product=product, packs=none_or_some, due_on=st.none() | days, price_minor=prices)
+    confirmed = st.builds(
+        ConfirmationDraft, at=instants, lines=st.lists(said, min_size=1, max_size=2).map(tuple), number=texts
+    )
+    return OrderDraft(
+        on=first,
+        due_on=draw(st.sampled_from([None, second])),
+        lines=tuple(draw(st.lists(line, min_size=1, max_size=2))),
+        supplier=draw(texts),
+        freight_minor=draw(st.integers(0, 100_000_000)),
+        confirmed=draw(few(confirmed)),
+    )
 
 
 @st.composite
@@ -196,9 +215,9 @@ def differences(draw: st.DrawFn, product: st.SearchStrategy[str], of_job: bool) 
 
 
 @st.composite
-def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
+def jobs(draw: st.DrawFn, ref: str, board: str, glue: str, material: MaterialDraft) -> JobFolder:
     called = draw(st.lists(room_names, min_size=1, max_size=2, unique=True))
-    room, product = st.sampled_from(called), st.sampled_from([board, glue])
+    room, product = st.sampled_from(called), st.sampled_from([board, glue, material.code])
     into = st.one_of(st.just(UNIT), room.map(in_room))
     kinds = [PlaceKind.SHELF, PlaceKind.OPENED, PlaceKind.CUSTOMER, PlaceKind.RETURN, PlaceKind.SCRAP]
     place = into | st.builds(Place, kind=st.sampled_from(kinds))
@@ -264,8 +283,28 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str) -> JobFolder:
             few(st.builds(VoidingDraft, room=room, at=instants, cause=st.sampled_from(VoidedBy), note=texts))
         ),
         stock_takes=draw(few(differences(product, of_job=True))),
-        own_lines=draw(few(own_lines(board, glue))),
+        own_lines=draw(few(own_lines(board, glue) | chosen(material))),
+        flights=draw(few(flights(texts, board)).filter(lambda found: len({one.name for one in found}) == len(found))),
+        credits=draw(
+            few(
+                st.builds(
+                    CreditDraft,
+                    at=instants,
+                    product=product,
+                    amount_minor=st.integers(1, 1_000_000_000),
+                    number=texts,
+                    settles=st.booleans(),
+                )
+            )
+        ),
         handover=draw(st.none() | st.builds(HandoverDraft, signed_at=instants, by=names)),
+    )
+
+
+def chosen(material: MaterialDraft) -> st.SearchStrategy[OwnLineDraft]:
+    """A line of the take-off for which one product on file was chosen."""
+    return st.builds(
+        OwnLineDraft, thing=st.just(material.thing), product=st.just(material.code), at=instants, why=texts
     )
 
 
@@ -292,13 +331,14 @@ def own_lines(board: str, glue: str) -> st.SearchStrategy[OwnLineDraft]:
 
 @st.composite
 def folders(draw: st.DrawFn) -> Folder:
-    board, glue = draw(st.tuples(boards, glues).filter(lambda pair: pair[0].code != pair[1].code))
+    products = st.tuples(boards, glues, materials(codes, texts))
+    board, glue, material = draw(products.filter(lambda three: len({one.code for one in three}) == 3))
     refs = draw(st.lists(codes, max_size=2, unique=True))
     return Folder(
         firm=draw(firms),
         people=draw(few(people)),
-        products=(board, glue),
-        jobs=tuple(draw(jobs(ref, board.code, glue.code)) for ref in refs),
+        products=(board, glue, material),
+        jobs=tuple(draw(jobs(ref, board.code, glue.code, material)) for ref in refs),
         stock_takes=draw(few(differences(st.sampled_from([board.code, glue.code]), of_job=False))),
     )
 

@@ -9,7 +9,9 @@ import pytest
 
 from store.records.cabinet import Cabinet
 from store.records.opening import open_cabinet
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -38,6 +40,7 @@ from store.trade.plans import PlanDraft, search, shape_of
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft, Straightedge
 from store.trade.stock_take import DifferenceDraft, Way
+from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 
 NOW = datetime(2026, 11, 25, 6, 30, tzinfo=UTC)
@@ -107,10 +110,17 @@ class Shop:
         pack = {"at": NOW, "product": "OAK-190", "batch": "K41", "packs": 1}
         unit = Place(kind=PlaceKind.UNIT)
         lines = (DeliveryLine(product="OAK-190", batch="K41", packs=12, damaged_packs=1),)
-        ordered = (OrderLine(product="OAK-190", packs=12), OrderLine(product="MS-15", packs=2))
+        ordered = (OrderLine(product="OAK-190", packs=12, price_minor=17_950), OrderLine(product="MS-15", packs=2))
+        order = events.add_order(
+            job.id, OrderDraft(on=date(2026, 11, 10), due_on=date(2026, 11, 17), lines=ordered, freight_minor=4_500)
+        )
+        confirmed = ConfirmedLine(product="OAK-190", packs=12, due_on=date(2026, 11, 18), price_minor=17_900)
+        said = ConfirmationDraft(at=NOW, lines=(confirmed,), number="C-77")
         return {
-            "order": events.add_order(
-                job.id, OrderDraft(on=date(2026, 11, 10), due_on=date(2026, 11, 17), lines=ordered)
+            "order": order.id,
+            "confirmation": events.add_confirmation(job.id, order.id, said).id,
+            "credit": events.add_credit(
+                job.id, CreditDraft(at=NOW, product="OAK-190", amount_minor=13_425, number="N-5")
             ).id,
             "delivery": events.add_delivery(job.id, DeliveryDraft(at=NOW, into=room, lines=lines)).id,
             "move": events.add_move(job.id, MoveDraft(**pack, source=room, target=unit)).id,

@@ -33,10 +33,12 @@ from store.trade.facts import JobFacts
 from store.trade.firm import ClimateRange, ClockForm, FirmDraft
 from store.trade.history import HistoryDraft
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
+from store.trade.materials import MaterialDraft
 from store.trade.products import BoardDraft, GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from store.trade.traditions import Tradition
 from tests.any_evidence import any_evidence, any_measure
+from tests.any_stairs import flights, materials
 from tests.any_survey import finds, limits, packed_any_way, suppliers
 
 SERIAL = itertools.count(1)
@@ -101,6 +103,7 @@ glue_sheets = st.builds(
     needs_training=st.booleans(),
     lead_days=st.none() | st.integers(0, 730),
 )
+codes = words.map(lambda code: f"{code} m{next(SERIAL)}")
 customers = st.builds(CustomerDraft, name=words, phone=words, email=words)
 jobs = st.builds(
     JobDraft,
@@ -174,9 +177,9 @@ def test_the_firm_comes_back_as_it_was_filed(cabinet: Cabinet, draft: FirmDraft)
     assert cabinet.firm.get() == filed
 
 
-@given(board_sheets | glue_sheets)
+@given(board_sheets | glue_sheets | materials(codes, words))
 @ONE_FILE
-def test_a_product_comes_back_as_it_was_filed(cabinet: Cabinet, draft: BoardDraft | GlueDraft) -> None:
+def test_a_product_comes_back_as_it_was_filed(cabinet: Cabinet, draft: BoardDraft | GlueDraft | MaterialDraft) -> None:
     with cabinet.deed():
         filed = cabinet.products.add(draft)
     assert cabinet.products.by_code(draft.code) == filed
@@ -187,14 +190,16 @@ def test_a_product_comes_back_as_it_was_filed(cabinet: Cabinet, draft: BoardDraf
 @ONE_FILE
 def test_a_job_and_its_rooms_come_back_as_they_were_filed(cabinet: Cabinet, data: st.DataObject) -> None:
     board, glue, draft = data.draw(board_sheets), data.draw(glue_sheets), data.draw(jobs)
+    stairs = data.draw(st.lists(flights(words, board.code), max_size=2, unique_by=lambda flight: flight.name))
     drafts = data.draw(st.lists(rooms_with(board.code, glue.code), max_size=3, unique_by=lambda room: room.name))
     with cabinet.deed():
         products = [cabinet.products.add(board), cabinet.products.add(glue)]
         job = cabinet.jobs.add(draft)
         filed = tuple(cabinet.rooms.add(job.id, room) for room in drafts)
+        climbed = tuple(cabinet.flights.add(job.id, flight) for flight in stairs)
     facts = read_again(cabinet, job.ref)
-    assert (facts.job, facts.rooms) == (job, filed)
-    named = {room.board for room in filed} | {room.glue for room in filed}
+    assert (facts.job, facts.rooms, facts.flights) == (job, filed, climbed)
+    named = {room.board for room in filed} | {room.glue for room in filed} | {flight.board for flight in climbed}
     assert facts.products == {product.code: product for product in products if product.code in named}
     assert cabinet.jobs.by_ref(job.ref) == job
     assert cabinet.jobs.refs()[0] == job.ref

@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any
 
 from store.trade.acclimatisation import HourCount, Tick
+from store.trade.credits import Credit
 from store.trade.events import (
     UNIT,
     Count,
@@ -77,6 +78,7 @@ _PILES = {
     Snag: "snags",
     Plan: "plans",
     Difference: "differences",
+    Credit: "credits",
 }
 
 

@@ -22,7 +22,6 @@ from store.trade.buying.nouns import (
     OwnLine,
     OwnLineDraft,
     Strips,
-    Thing,
 )
 from store.trade.buying.own_line_checks import problems_with_own_line
 from store.trade.facts import JobFacts
@@ -31,6 +30,7 @@ from store.trade.needs import wanted
 from store.trade.outline import rectangle
 from store.trade.readings import LevelGrid
 from store.trade.surveyed import Doorway
+from store.trade.things import Thing
 from tests.trade.conftest import FIRM, MS, OAK, a_job, a_reading, a_room, hours, smoothed, straightedge, when
 
 NOW = when("2026-11-25 07:00")

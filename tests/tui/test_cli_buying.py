@@ -3,7 +3,8 @@
 from datetime import timedelta
 from pathlib import Path
 
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
+from store.trade.things import Thing
 from tests.tui.firm_window import MovingClock, demo_desk
 from tests.tui.somebodys_folder import run
 

@@ -12,7 +12,7 @@ from textual.widgets import Button
 from store.trade.events import SHELF, UNIT, LayingDraft, OrderLine, SnagDraft, in_room
 from store.trade.firm import ClimateRange
 from store.trade.jobs import Method, RoomDraft, Subfloor, problems_with_job
-from store.trade.products import ProductKind
+from store.trade.things import ProductKind
 from tests.tui.shop_window import ASH, CLOCK, GLUE, NOW, OAK, ShopWindow, match_picture, picture
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.count_form import CountForm

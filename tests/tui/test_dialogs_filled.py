@@ -123,8 +123,9 @@ async def test_an_order_takes_over_what_is_suggested_and_one_more_line() -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await answer_all(pilot, "Timber yard", "today", "+7")
         await one_by_one(pilot, "ctrl+n")
-        await answer_all(pilot, ("space", "down", "enter"), "2")
+        await answer_all(pilot, ("space", "down", "enter"), "2", None, "45")
     assert app.answer == OrderDraft(
+        freight_minor=4_500,
         on=date(2026, 11, 25),
         due_on=date(2026, 12, 2),
         lines=(OrderLine(product="OAK-190", packs=11), OrderLine(product="MS-15", packs=2)),

@@ -20,7 +20,8 @@ from store.trade.firm import ClimateRange, ClockForm, FirmDraft, problems_with_f
 from store.trade.jobs import Subfloor
 from store.trade.own_limits import OwnLimit
 from store.trade.people import DaysOff, PersonDraft
-from store.trade.products import BoardDraft, GlueDraft, ProductKind, problems_with_product
+from store.trade.products import BoardDraft, GlueDraft, problems_with_product
+from store.trade.things import ProductKind
 from store.trade.traditions import Tradition
 from tests.tui.shop_window import CLOCK, NOW, ShopWindow, answer_all, one_by_one, picture
 from tui.dialogs.ask_yes_no import AskYesNo

@@ -8,8 +8,9 @@ from store.errors import Problem
 from store.trade.events import UNIT, LayingDraft, NoteDraft
 from store.trade.firm import problems_with_firm
 from store.trade.jobs import RoomDraft, problems_with_job, problems_with_room
-from store.trade.products import ProductKind, problems_with_product
+from store.trade.products import problems_with_product
 from store.trade.readings import problems_with_measure
+from store.trade.things import ProductKind
 from tests.tui.shop_window import (
     CLOCK,
     GLUE,

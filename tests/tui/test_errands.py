@@ -20,7 +20,6 @@ from tui.dialogs.laying_forms import FinishLaying
 from tui.dialogs.mend_form import MendForm
 from tui.dialogs.morning_form import MorningForm
 from tui.dialogs.move_form import MoveForm
-from tui.dialogs.order_form import OrderForm
 from tui.dialogs.reading_form import ReadingForm
 from tui.dialogs.room_form import RoomForm
 from tui.dialogs.sign_form import SignForm
@@ -44,7 +43,7 @@ def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
     ("ref", "asked", "form", "words"),
     [
         ("GQ-0151", deed(DeedKind.MEASURE), RoomForm, "Add a room"),
-        ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), OrderForm, "OAK-190 Oak plank, brushed"),
+        ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), AskYesNo, "2 packs of OAK-190, batch K39 stand free"),
         ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), ChaseForm, "15 packs of WAL-120 and 2 tubs of MS-15"),
         ("GQ-0143", deed(DeedKind.TAKE_IN, product="OAK-190"), DeliveryForm, "into Gallery"),
         (

@@ -111,7 +111,9 @@ async def test_four_weeks_are_planned_by_hand_a_delivery_slips_and_the_plan_is_m
         await press(pilot, "p")
         await wait_for(pilot, "plan")
         await press(pilot, "enter")
-        assert "GQ-0143 2 days too soon, ready from Mon 14 Dec" in seen(pilot)
+        # What is laid later is cured later, and the promise that this breaks is told at once.
+        assert "2 bookings taken up from the plan; u turns them back. ▲ B" in seen(pilot)
+        assert "after the day promised; GQ-0145 the floor is not ready" in seen(pilot)
         assert ClashKind.TOO_SOON not in clashes(desk).get("GQ-0143", set())
         (gallery,) = (one for one in desk.diary.on_file() if one.ref == "GQ-0143" and not one.cancelled)
         assert (gallery.first, gallery.changes) == (date(2026, 12, 14), 1)

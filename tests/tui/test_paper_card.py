@@ -124,11 +124,11 @@ async def order(card: Card) -> None:
     await card.at(23, 11)
     await press(card.pilot, "o")
     await card.says("Put an order on file", "OAK-190")
-    await answer_all(card.pilot, "Skerry Timber Yard", None, "27/11", None, "12", None, None)
+    await answer_all(card.pilot, "Skerry Timber Yard", None, "27/11", None, "12", None, None, None, None, None)
     await card.pilot.pause()
     card.told("12 packs of OAK-190 and 2 tubs of MS-15 are on order, due Fri 27 Nov.")
     await card.says("● delivery")
-    await card.says("OAK-190 11 12 0 0", "◐ owed, due Fri 27 Nov")
+    await card.says("OAK-190 11 12 0 0", "◐ due Fri 27 Nov")
 
 
 async def level(card: Card) -> None:

@@ -40,11 +40,15 @@ def test_what_is_to_be_ordered_is_told_by_supplier_the_most_urgent_first(tmp_pat
     with demo_desk(tmp_path) as desk:
         lines = desk.shopping.to_order()
         assert [(one.supplier, one.product, one.job_ref) for one in lines] == [
+            ("Fulmar Hardwoods", "NOSE-24", "GQ-0150"),
             (YARD, "OAK-190", "GQ-0149"),
+            (YARD, "LEV-25", "GQ-0149"),
+            (YARD, "ASH-180", "GQ-0150"),
             ("", "MS-15", "GQ-0149"),
         ]
-        assert lines[0].by is not None
-        assert lines[0].worth_minor == lines[0].packs * 18240
+        oak = lines[1]
+        assert oak.by is not None
+        assert oak.worth_minor == oak.packs * 18240
 
 
 async def test_a_supplier_is_added_and_changed_with_s(tmp_path: Path) -> None:
@@ -70,14 +74,19 @@ async def test_a_line_to_order_opens_an_order_for_its_job_with_what_is_bought_th
         async with window_on(desk) as pilot:
             await press(pilot, "4")
             await press(pilot, "o")
-            assert "2 lines to order" in seen(pilot)
+            assert "5 lines to order" in seen(pilot)
+            assert "6 sticks of NOSE-24" in seen(pilot)
+            await pilot.press("down")
             await press(pilot, "enter")
             await pilot.pause()
+            assert "2 packs of OAK-190, batch K39 stand free in the unit" in seen(pilot)
+            await press(pilot, "enter")  # all new
             await pilot.press("ctrl+s")
             await pilot.pause()
             (order,) = desk.jobs.card("GQ-0149").facts.orders
-            assert (order.supplier, [one.product for one in order.lines]) == (YARD, ["OAK-190"])
-            assert [one.product for one in desk.shopping.to_order()] == ["MS-15"]
+            assert (order.supplier, [one.product for one in order.lines]) == (YARD, ["OAK-190", "LEV-25"])
+            left = [one.product for one in desk.shopping.to_order() if one.job_ref == "GQ-0149"]
+            assert left == ["MS-15"]
 
 
 async def test_the_close_out_says_what_credit_to_expect_and_when_there_is_none(tmp_path: Path) -> None:

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from store.trade.buying.nouns import BuyingLine, Thing
+from store.trade.buying.nouns import BuyingLine
 from store.trade.jobs import CustomerDraft, JobDraft, Method, RoomDraft, Subfloor
 from store.trade.outline import rectangle
+from store.trade.things import Thing
 from tests.tui.firm_window import NARROW, WIDE, MovingClock, demo_desk, folder, new_desk, press, seen, told, window_on
 from tests.tui.lay_window import until
 from tests.tui.shop_window import match_picture, picture, type_over

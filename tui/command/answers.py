@@ -191,6 +191,7 @@ def _reckoning(sums: Reckoning, back: tuple[ReturnCredit, ...]) -> Json:
         "never_came_boards": sums.never_came,
         "damaged_boards": sums.damaged,
         "used_boards": sums.used,
+        "used_on_stairs_boards": sums.stairs,
         "customer_boards": sums.customer,
         "unit_boards": sums.unit,
         "returned_boards": sums.returned,

@@ -21,8 +21,12 @@ from tui.command.answers import day_answer, whole_job_answer
 from tui.command.buying_answer import buying_answer
 from tui.command.diary import week_answer, week_text
 from tui.command.lasting_answer import lasting_answer
+from tui.command.order_answer import order_answer
+from tui.command.order_text import order_text
 from tui.command.plain import Beside, check_text, day_text, job_text
+from tui.command.stairs_answer import stairs_answer
 from tui.command.taught import hints_answer, taught_answer, taught_text
+from tui.typed.wall_clock import WallClock
 from tui.words.wording import clean, counted
 
 USED_WRONGLY = 2
@@ -125,11 +129,14 @@ def job(asked: argparse.Namespace) -> int:
             lasting=desk.laying.lasting(card.facts),
             hints=desk.taught.hints_for_order(card),
         )
+        orders, cost = desk.orders.standings(card.facts), desk.orders.cost(card.facts)
         if asked.json:
-            whole = whole_job_answer(card, beside.times, firm, now) | buying_answer(beside.buying, firm)
-            _print_json(whole | lasting_answer(beside.lasting) | hints_answer(beside.hints))
+            bought = buying_answer(beside.buying, card.facts, firm) | order_answer(card, orders, cost, firm)
+            more = stairs_answer(card.facts.flights) | lasting_answer(beside.lasting) | hints_answer(beside.hints)
+            _print_json(whole_job_answer(card, beside.times, firm, now) | bought | more)
         else:
-            sys.stdout.write(job_text(card, beside, firm, now))
+            clock = WallClock(now=now, zone=firm.zone)
+            sys.stdout.write(job_text(card, beside, firm, now) + order_text(card, orders, cost, firm, clock))
     return 0
 
 

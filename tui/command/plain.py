@@ -21,6 +21,7 @@ from tui.words.diary import say_booked_late, say_days, say_who_comes
 from tui.words.holds import say_hold
 from tui.words.lasting import say_lasting, say_pace
 from tui.words.plans import say_need, say_plan
+from tui.words.stairs import stairs_lines_of
 from tui.words.standing import say_clock, say_stack, say_verdict, say_windows
 from tui.words.suppliers import say_credit
 from tui.words.taught import say_hint
@@ -105,6 +106,7 @@ def job_text(card: JobCard, beside: Beside, firm: Firm, now: datetime) -> str:
     )
     lines += section("Booked", booked)
     lines += section("Rooms", _rooms(card))
+    lines += section("Stairs", stairs_lines_of(card.facts.flights))
     plans = [say_plan(plan) for plan in card.plans]
     lines += section(
         "Lay plans", plans + [say_need(need) for need in card.standing.needs if need.by_plan or need.pattern_boards]
@@ -119,7 +121,7 @@ def job_text(card: JobCard, beside: Beside, firm: Firm, now: datetime) -> str:
     lines += section("Will it last? Left on site against what is to go", _lasting(beside.lasting))
     lines += section("What closed jobs say to the order", (say_hint(hint) for hint in beside.hints))
     if card.standing.stage is not Stage.CLOSED:
-        lines += section("To buy for the whole job", buying_lines(beside.buying, card.facts))
+        lines += section("To buy for the whole job", buying_lines(beside.buying, card.facts, firm.currency))
     if card.standing.verdict is None and card.facts.rooms:
         lines += section("After laying", [say_windows(card.standing.windows, firm, now)])
     counted = [sums for sums in card.reckoning if sums.counted]
@@ -222,7 +224,7 @@ def check_text(findings: Iterable[Finding]) -> str:
 
 
 def section(title: str, lines: Iterable[str]) -> list[str]:
-    """Return a title and the lines below it, wrapped; nothing where there is no line."""
+    """Return a blank line, a title and its lines, wrapped at 80 columns; nothing where there are no lines."""
     held = [part for line in lines for part in wrapped(line, "  " + _indent(line), "    " + _indent(line))]
     return ["", title, *held] if held else []
 

@@ -90,7 +90,7 @@ class CountForm(Dialog[Counted]):
         self._counted_rows = []
         for one, row in self._rows:
             if not row.part("packs").strip() and not row.part("boards").strip():
-                if one not in seen and not one.glue:
+                if one not in seen and one.is_board:
                     slip.wrong(f"{row.key}.packs", "Count this batch too; write 0 where nothing is left.")
                 seen.add(one)
                 continue

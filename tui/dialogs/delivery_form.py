@@ -10,7 +10,8 @@ from textual.widget import Widget
 
 from store.trade.batches import look_alike, meeting
 from store.trade.events import UNIT, DeliveryDraft, DeliveryLine, OrderLine, in_room
-from store.trade.products import Glue, Product
+from store.trade.products import Product
+from store.trade.things import GO_OFF, Thing
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import beside_rows, day_field, moment_field, product_options
 from tui.dialogs.slip import Slip
@@ -69,9 +70,13 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         )
         rows: list[RowField] = [self._row(number, line) for number, line in enumerate(expected)] or [self._row(0)]
         headings = ("Product", "Batch", "Packs", "Damaged")
-        self._glues = {one.code for one in products if isinstance(one, Glue)}
+        self._keeping = {one.code for one in products if one.thing in GO_OFF}
+        self._boards = {one.code for one in products if one.thing is Thing.BOARDS}
+        others = any(one.thing in GO_OFF and one.thing is not Thing.GLUE for one in products)
         hint = "The last day that stands on the tubs of glue; may stay empty."
-        self._use_by = day_field("use_by", "Glue use by", clock, None, hint=hint)
+        if others:
+            hint = "The last day on tubs, cans and bags; if days differ, take each in on its own."
+        self._use_by = day_field("use_by", "Use by" if others else "Glue use by", clock, None, hint=hint)
         self._lines = RowList(headings, _WIDTHS, rows, self._row, "Add a line (Ctrl+N)")
         self._meet = Line("", classes="caution note")
         self._meet.display = False
@@ -96,7 +101,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         yield self._into
         yield self._lines
         yield self._meet
-        if self._glues:
+        if self._keeping:
             yield self._use_by
 
     def _rows_of(self, product: str) -> list[RowField]:
@@ -116,7 +121,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         meet = {
             code: meeting(self._lying.get((room, code), ()), [one.part("batch").strip() for one in self._rows_of(code)])
             for code in dict.fromkeys(row.part("product") for row in self._lines.rows)
-            if code not in self._glues
+            if code in self._boards
         }
         told = [say_meeting(code, batches, room) for code, batches in meet.items() if batches and room]
         self._meet.say(f"▲ {' '.join(told)}" if told else "")
@@ -130,7 +135,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
         return [row.key for row in self._lines.rows if row.part("packs").strip()]
 
     def fill_in(self, slip: Slip) -> DeliveryDraft:
-        use_by = slip.read_if_given(self._use_by, self._clock.read_day) if self._glues else None
+        use_by = slip.read_if_given(self._use_by, self._clock.read_day) if self._keeping else None
         lines = [self._line(slip, row, use_by) for row in self._lines.rows if row.part("packs").strip()]
         if not lines:
             slip.wrong("lines", "Say how many packs of at least one product came in.")
@@ -154,5 +159,5 @@ class DeliveryForm(Dialog[DeliveryDraft]):
             batch=slip.read_part(row, "batch", read_text, ""),
             packs=packs,
             damaged_packs=damaged,
-            use_by=use_by if row.part("product") in self._glues else None,
+            use_by=use_by if row.part("product") in self._keeping else None,
         )

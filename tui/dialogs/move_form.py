@@ -76,7 +76,7 @@ class MoveForm(Dialog[MoveDraft]):
     def _say_meeting(self) -> None:
         """Say so where the packs carried would meet another batch; it stands in nobody's way."""
         carried, room = self._lying[int(self._source.raw)], self._targets[int(self._target.raw)].room
-        coming = [] if carried.glue or not room else [carried.batch]
+        coming = [] if not carried.is_board or not room else [carried.batch]
         batches = meeting(self._lying_in.get((room, carried.product), ()), coming)
         self._meet.say(f"▲ {say_meeting(carried.product, batches, room)}" if batches else "")
         self._meet.display = bool(batches)

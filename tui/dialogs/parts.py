@@ -7,11 +7,13 @@ from datetime import date, datetime
 from store.errors import Problem
 from store.trade.events import Place
 from store.trade.products import Product
+from store.trade.things import Thing
 from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import Option
 from tui.widgets.fields import TextField
+from tui.words.units import say_much
 from tui.words.vocabulary import say_place
-from tui.words.wording import clean, counted, say_packs, typed_day
+from tui.words.wording import clean, typed_day
 
 MOMENT_HINT = "Like now, 9:30, yesterday 16:00 or 28/11 9:30."
 DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
@@ -19,19 +21,24 @@ DAY_HINT = "Like 28/11, 28/11/2026, fri, tomorrow or +3."
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """Full packs, and loose boards, of one batch that lie in one place; ``glue`` where the packs are tubs."""
+    """Full packs, and loose boards, of one batch that lie in one place; ``thing`` says what the packs are."""
 
     product: str
     batch: str
     place: Place
     packs: int
     boards: int = 0
-    glue: bool = False
+    thing: Thing = Thing.BOARDS
 
     @property
     def amount(self) -> str:
         """How many there are: “12 packs”, “2 tubs”."""
-        return counted(self.packs, "tub") if self.glue else say_packs(self.packs, self.boards)
+        return say_much(self.thing, self.packs, self.boards)
+
+    @property
+    def is_board(self) -> bool:
+        """Whether it is boards, which wait, mix in batches and must be counted."""
+        return self.thing is Thing.BOARDS
 
     @property
     def words(self) -> str:

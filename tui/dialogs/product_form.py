@@ -1,26 +1,32 @@
-"""The form for a product: a board or a glue, as its maker's sheet describes it."""
+"""The form for a product: a board, a glue or a material, as its maker's sheet describes it."""
 
 from collections.abc import Iterable, Sequence
 
+from textual import on
 from textual.widget import Widget
 
 from store.trade.firm import ClimateRange
-from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
+from store.trade.materials import MaterialDraft
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft
+from store.trade.things import ProductKind, Thing
 from tui.dialogs.climate_fields import ClimateFields
 from tui.dialogs.dialog import Check, Dialog
+from tui.dialogs.material_fields import MaterialFields
 from tui.dialogs.slip import Reader, Slip
 from tui.typed.figures import Misread, read_hours, read_mm, read_money, read_number, read_text, read_whole
 from tui.typed.lengths import PackLengths, read_lengths, read_run_mm, say_lengths
 from tui.typed.limits import read_limits, typed_limits
 from tui.widgets.choices import SelectField, TickField
-from tui.widgets.fields import TextField
+from tui.widgets.fields import Field, TextField
 from tui.widgets.safe import Line
 from tui.words.vocabulary import PRODUCT_KINDS
 from tui.words.wording import typed_money, typed_number
 
+_UNITS = {ProductKind.BOARD: "pack", ProductKind.GLUE: "tub", ProductKind.MATERIAL: "unit"}
+
 
 class ProductForm(Dialog[ProductDraft]):
-    """Asks for a product; answers a ``BoardDraft`` or a ``GlueDraft``.
+    """Asks for a product; answers a ``BoardDraft``, a ``GlueDraft`` or a ``MaterialDraft``.
 
     Args:
         kind: what is asked for; a draft's own kind goes before it.
@@ -48,14 +54,15 @@ class ProductForm(Dialog[ProductDraft]):
         self._code = TextField("code", "Code", draft.code if draft else "", hint="Your own short code, like OAK-190.")
         self._called = TextField("name", "Name", draft.name if draft else "", hint="As the maker calls it.")
         price = typed_money(draft.price_minor, currency) if draft else "0"
-        unit = "pack" if self._kind is ProductKind.BOARD else "tub"
+        unit = _UNITS[self._kind]
         self._price = TextField("price_minor", f"Price of a {unit}", price, hint=f"In {currency}, like 182.40.")
         self._board_fields(draft if isinstance(draft, BoardDraft) else None)
         self._glue_fields(draft if isinstance(draft, GlueDraft) else None)
+        self._material = MaterialFields(draft if isinstance(draft, MaterialDraft) else None)
         self._limits = TextField(
             "sheet_limits",
             "Subfloor at most",
-            typed_limits(draft.sheet_limits) if draft else "",
+            typed_limits(draft.sheet_limits) if isinstance(draft, BoardDraft | GlueDraft) else "",
             hint="As the sheet says, like carbide cement 2; hygrometer 75; timber 10. May stay empty.",
         )
         self._lead = TextField(
@@ -130,19 +137,24 @@ class ProductForm(Dialog[ProductDraft]):
             yield from self._climate.fields
             yield self._build
             yield self._species
-        else:
+        elif self._kind is ProductKind.GLUE:
             yield self._rate
             yield self._tub
             yield self._open_time
             yield self._walk_on
             yield self._full_load
+        else:
+            yield from self._material.first
         yield self._price
         if self._kind is ProductKind.BOARD:
             yield self._lengths
             yield self._run
             yield self._handed
-        yield self._limits
-        yield self._stable if self._kind is ProductKind.BOARD else self._training
+        if self._kind is ProductKind.MATERIAL:
+            yield from self._material.last
+        else:
+            yield self._limits
+            yield self._stable if self._kind is ProductKind.BOARD else self._training
         yield self._supplier
         yield self._lead
         yield Line("The figures of the maker's data sheet go before anything said here.", classes="muted note")
@@ -151,7 +163,30 @@ class ProductForm(Dialog[ProductDraft]):
         return read_money(text, self._currency)
 
     def fill_in(self, slip: Slip) -> ProductDraft:
+        if self._kind is ProductKind.MATERIAL:
+            return self._material.fill_in(slip, self._shared(slip))
         return self._board(slip) if self._kind is ProductKind.BOARD else self._glue(slip)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        if self._kind is ProductKind.MATERIAL:
+            self._material.show_what_applies()
+
+    @on(Field.Changed)
+    def _answered(self, event: Field.Changed) -> None:
+        if self._kind is ProductKind.MATERIAL and self._material.has(event.field):
+            self._material.begin_anew()
+
+    def _shared(self, slip: Slip) -> MaterialDraft:
+        """What a material has in common with other products, in one that is to be filled in."""
+        return MaterialDraft(
+            code=slip.read(self._code, read_text, "-"),
+            name=slip.read(self._called, read_text, "-"),
+            thing=Thing.CARE_SET,
+            price_minor=slip.read(self._price, self._read_price, 0),
+            lead_days=slip.read_if_given(self._lead, read_whole),
+            supplier=self._supplier.raw,
+        )
 
     def _board(self, slip: Slip) -> BoardDraft:
         lengths = slip.read(self._lengths, read_lengths, PackLengths())

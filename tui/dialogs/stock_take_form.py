@@ -10,8 +10,9 @@ from textual.widget import Widget
 
 from store.desk.cards import StockLine
 from store.trade.batches import look_alike
-from store.trade.products import Board, Product, ProductKind
+from store.trade.products import Board, Product
 from store.trade.stock_take import CountedLine, StockTake, difference
+from store.trade.things import ProductKind
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import beside_rows, product_options
 from tui.dialogs.slip import Slip

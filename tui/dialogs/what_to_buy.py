@@ -10,6 +10,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Footer
 
+from store.trade.buying.cost import cost_of
 from store.trade.buying.nouns import Buying, BuyingLine
 from store.trade.facts import JobFacts
 from tui.dialogs.help_screen import help_for
@@ -18,7 +19,16 @@ from tui.widgets.filter_list import FilterList
 from tui.widgets.rows import Column, Row
 from tui.widgets.safe import Line
 from tui.widgets.signed_lines import Said, SignedLines, Tone
-from tui.words.buying import cautions_of, say_gap, say_name, say_own, say_short_name, say_to_buy
+from tui.words.buying import (
+    cautions_of,
+    say_bought_as,
+    say_cost,
+    say_gap,
+    say_name,
+    say_own,
+    say_short_name,
+    say_to_buy,
+)
 from tui.words.buying_how import say_how
 from tui.words.wording import clean, upper
 
@@ -36,6 +46,8 @@ _TEACHES = (
     "the size that your merchant sells, the rate of the sheet, or how many to buy, with a reason, or leaves the line "
     "out. x takes back what was set by hand. Primer is offered where a base may ask for it, and bought once e takes it "
     "up.",
+    "A thing that is a product on file (4, then n) is reckoned with its sheet and its price, and o in the folder "
+    "offers to order what of it is still missing. Where several will do, e chooses one.",
     "The list is for the whole job, whatever of it is ordered already. w writes it out for the merchant, as text and "
     "for a spreadsheet. PgDn and PgUp read on below.",
 )
@@ -43,6 +55,10 @@ _TEACHES = (
 
 class BuyingDoor(Protocol):
     """What the list asks of the shop."""
+
+    @property
+    def currency(self) -> str:
+        """The firm's currency."""
 
     def read(self) -> tuple[Buying, JobFacts]:
         """Return the take-off as it stands now, with the facts it is worked out from."""
@@ -79,13 +95,13 @@ class WhatToBuy(ModalScreen[bool]):
 
     def __init__(self, door: BuyingDoor) -> None:
         super().__init__()
-        self._door = door
+        self._door, self._currency = door, door.currency
         self._buying, self._facts = door.read()
         self._has_filed = False
 
     def compose(self) -> ComposeResult:
         with Vertical():
-            yield Line(f"To buy for {clean(self._facts.job.ref)}", classes="buying--title")
+            yield Line("", classes="buying--title")
             yield FilterList(_COLUMNS, noun="lines", empty=_EMPTY)
             with VerticalScroll(can_focus=False):
                 yield SignedLines()
@@ -95,6 +111,8 @@ class WhatToBuy(ModalScreen[bool]):
         self._show()
 
     def _show(self) -> None:
+        cost = say_cost(cost_of(self._buying, self._facts), self._currency)
+        self.query_one(".buying--title", Line).say(f"To buy for {clean(self._facts.job.ref)}{cost}")
         self.query_one(FilterList).fill([Row(key=_key(line), cells=_cells(line)) for line in self._buying.lines])
         self._tell()
         self.refresh_bindings()
@@ -114,6 +132,7 @@ class WhatToBuy(ModalScreen[bool]):
         if line is not None:
             yield Said(words=say_name(line, self._facts), tone=Tone.HEAD)
             yield Said(words=f"{upper(say_to_buy(line))}: {say_how(line)}.")
+            yield Said(words=say_bought_as(line, self._facts, self._currency), tone=Tone.MUTED)
             if line.own is not None:
                 yield Said(words=f"✎ {upper(say_own(line))}")
             for caution in cautions_of(line):
@@ -177,9 +196,9 @@ class WhatToBuy(ModalScreen[bool]):
 
 
 def _key(line: BuyingLine) -> str:
-    return f"{line.thing.value}:{line.product}"
+    return line.key
 
 
 def _cells(line: BuyingLine) -> tuple[str, ...]:
-    sign = "·" if line.is_left_out else "✎" if line.own is not None else "▲" if line.cautions else " "
+    sign = "·" if line.is_left_out else "✎" if line.own is not None else "▲" if line.warns else " "
     return (f"{sign} {say_short_name(line)}", say_to_buy(line), say_how(line))

@@ -30,7 +30,12 @@ class BuyingErrands(Subject):
 
     async def set_line(self, ref: str, line: BuyingLine) -> bool:
         """Ask what holds for a line, and file it."""
-        form = OwnLineForm(line, clock=self.clock, check=lambda draft: self.desk.buying.problems(ref, draft))
+        form = OwnLineForm(
+            line,
+            clock=self.clock,
+            check=lambda draft: self.desk.buying.problems(ref, draft),
+            sheets=[one for one in self.card(ref).facts.materials if one.thing is line.thing],
+        )
         draft: OwnLineDraft | None = await self.ask(form, lambda one: self.desk.buying.set_line(ref, one))
         return draft is not None and self.done(f"{say_own_line(draft)}. x takes it back.")
 
@@ -65,6 +70,10 @@ class _Door:
 
     def __init__(self, errands: BuyingErrands, ref: str) -> None:
         self._errands, self._ref = errands, ref
+
+    @property
+    def currency(self) -> str:
+        return self._errands.firm.currency
 
     def read(self) -> tuple[Buying, JobFacts]:
         return self._errands.read(self._ref)

@@ -9,7 +9,7 @@ from store.trade.checks import problems_with_moment
 from store.trade.events import SITE, Delivery, HandoverDraft, Laying, NoteDraft, Order, Snag
 from store.trade.facts import JobFacts
 from store.trade.on_hand import batches_on_site, boards_on_site, unopened_in_room
-from store.trade.products import Board, Glue
+from store.trade.products import Board
 from store.trade.verdict import Stage
 from tui.dialogs.count_form import Counted, CountForm
 from tui.dialogs.mend_form import MendForm
@@ -148,20 +148,20 @@ def _follows(fact: TakenBack) -> str:
 
 
 def _on_site(facts: JobFacts) -> list[Lying]:
-    """Every batch of which something is on site by the books, boards before glue."""
+    """Every batch of which something is on site by the books, boards first."""
     found = []
     for code, batch in batches_on_site(facts):
         product, boards = facts.products[code], boards_on_site(facts, code, batch)
         if boards > 0:
             packs, loose = divmod(boards, product.boards_per_pack if isinstance(product, Board) else 1)
-            is_glue = isinstance(product, Glue)
-            found.append(Lying(product=code, batch=batch, place=SITE, packs=packs, boards=loose, glue=is_glue))
-    return sorted(found, key=lambda one: one.glue)
+            thing = product.thing
+            found.append(Lying(product=code, batch=batch, place=SITE, packs=packs, boards=loose, thing=thing))
+    return sorted(found, key=lambda one: not one.is_board)
 
 
 def _books(facts: JobFacts, lying: Lying) -> str:
     """What the books say of a batch, in a sentence."""
-    if lying.glue:
+    if not lying.is_board:
         return f"{upper(lying.amount)} came; may stay empty."
     unopened = sum(unopened_in_room(facts, room.name, lying.product, lying.batch) for room in facts.rooms)
     opened = lying.packs - unopened

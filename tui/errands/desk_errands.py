@@ -6,6 +6,7 @@ from store.desk.cards import StockLine, ToOrder
 from store.trade.products import Product
 from tui.errands.firm_errands import FirmErrands
 from tui.errands.holiday_errands import HolidayErrands
+from tui.errands.order_errands import OrderErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.product_errands import ProductErrands
 from tui.errands.shelf_errands import ShelfErrands
@@ -26,6 +27,7 @@ class DeskErrands:
         self._view = view
         self._shelf = ShelfErrands(view)
         self._stock = StockErrands(view)
+        self._orders = OrderErrands(view)
         self._products = ProductErrands(view)
         self._firm = FirmErrands(view)
         self._holidays = HolidayErrands(view)
@@ -53,6 +55,10 @@ class DeskErrands:
     async def take_back_stock(self) -> bool:
         """Take back a line of a stock-take."""
         return await self._one(self._stock.take_back, False)
+
+    async def follow_credits(self) -> bool:
+        """Show the credits that are still to come, and file one that has come."""
+        return await self._one(self._orders.credits_due, False)
 
     async def add_product(self) -> str | None:
         """Put a board or a glue on file; its code, or None where nothing was filed."""

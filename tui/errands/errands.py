@@ -3,16 +3,19 @@
 from collections.abc import Awaitable, Callable
 
 from store.desk.closing_counter import TakenBack
-from store.trade.events import Snag
+from store.trade.events import Order, Snag
+from store.trade.flights import Flight
 from store.trade.jobs import Room
 from store.trade.readings import Reading
 from store.trade.verdict import DeedKind, NextDeed
 from tui.errands.buying_errands import BuyingErrands
 from tui.errands.closing_errands import ClosingErrands
 from tui.errands.firm_errands import FirmErrands
+from tui.errands.flight_errands import FlightErrands
 from tui.errands.job_errands import JobErrands
 from tui.errands.laying_errands import LayingErrands
 from tui.errands.logger_errands import LoggerErrands
+from tui.errands.order_errands import OrderErrands
 from tui.errands.pack_errands import PackErrands
 from tui.errands.site_errands import SiteErrands
 from tui.errands.take_off_errands import TakeOffErrands
@@ -30,7 +33,9 @@ class Errands:
     def __init__(self, view: View) -> None:
         self._view = view
         self._jobs = JobErrands(view)
+        self._flights = FlightErrands(view)
         self._packs = PackErrands(view)
+        self._orders = OrderErrands(view)
         self._site = SiteErrands(view)
         self._loggers = LoggerErrands(view)
         self._laying = LayingErrands(view)
@@ -100,6 +105,18 @@ class Errands:
         """Take a room out of a job, while nothing else is on file about it."""
         return await self._one(lambda: self._jobs.remove_room(ref, room), False)
 
+    async def add_flight(self, ref: str) -> bool:
+        """Measure a flight of stairs."""
+        return await self._one(lambda: self._flights.add(ref), False)
+
+    async def change_flight(self, ref: str, flight: Flight) -> bool:
+        """Change a flight of stairs."""
+        return await self._one(lambda: self._flights.change(ref, flight), False)
+
+    async def remove_flight(self, ref: str, flight: Flight) -> bool:
+        """Take a flight of stairs out of a job."""
+        return await self._one(lambda: self._flights.remove(ref, flight), False)
+
     def is_counted(self, ref: str, room: str) -> bool:
         """Whether a room's floor is counted and not drawn."""
         return self._take_off.is_for(ref, room)
@@ -115,6 +132,14 @@ class Errands:
     async def order(self, ref: str) -> bool:
         """Put an order on file."""
         return await self._one(lambda: self._packs.order(ref), False)
+
+    async def confirm(self, ref: str, order: Order) -> bool:
+        """Put on file what a supplier confirms of an order."""
+        return await self._one(lambda: self._orders.confirm(ref, order), False)
+
+    async def credit(self, ref: str, product: str) -> bool:
+        """Put a credit on file that has come for what went back."""
+        return await self._one(lambda: self._orders.credit(ref, product), False)
 
     async def take_in(self, ref: str) -> bool:
         """Take in a delivery."""

@@ -13,12 +13,13 @@ from store.trade.events import (
     NoteDraft,
     Order,
     OrderDraft,
+    OrderLine,
     Place,
     PlaceKind,
     in_room,
 )
-from store.trade.products import Glue
-from store.trade.shopping import still_to_come, still_to_order
+from store.trade.from_stock import left_to_order
+from store.trade.shopping import still_to_come
 from store.trade.stacks import still_owed
 from tui.dialogs.chase_form import Chased, ChaseForm
 from tui.dialogs.delivery_form import DeliveryForm
@@ -27,8 +28,9 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
+from tui.words.orders import say_lots
 from tui.words.supposing import say_owed
-from tui.words.wording import clean
+from tui.words.wording import clean, upper
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -42,10 +44,12 @@ class PackErrands(Subject):
         card, products = self.card(ref), self.desk.products.all()
         if not products:
             return self.not_now("No product is on file yet, so there is nothing to order; add one under Products (4).")
-        if not card.facts.rooms:
+        if not card.facts.rooms and not card.facts.flights:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
-        needed = still_to_order(card.facts, card.standing)
+        needed, kept = await self._keep_first(card)
+        if kept and not needed:
+            return self.done(f"{kept} Nothing is left to order.")
         first = supplier if supplier is not None else next((bought_from[one.product] for one in needed), "")
         last = card.facts.orders[-1].supplier if card.facts.orders else ""
         form = OrderForm(
@@ -54,9 +58,29 @@ class PackErrands(Subject):
             clock=self.clock,
             check=self.desk.packs.order_problems,
             supplier=first or last,
+            currency=self.firm.currency,
         )
         draft: OrderDraft | None = await self.ask(form, lambda order: self.desk.packs.order(ref, order))
-        return draft is not None and self.done(say_ordered(draft, self.card(ref), self.clock))
+        if draft is None:
+            return bool(kept) and self.done(kept)
+        return self.done(f"{kept} {say_ordered(draft, self.card(ref), self.clock)}".strip())
+
+    async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str]:
+        """Offer what stands free in the unit before anything is ordered: what is left to order, and what was kept."""
+        needed = self.desk.shopping.of_job(card)
+        lots = self.desk.orders.free_for(card.ref, needed)
+        if not lots:
+            return needed, ""
+        words = say_lots(lots, card.facts)
+        stand, them = ("stands", "it") if sum(one.packs for one in lots) == 1 else ("stand", "them")
+        question = f"{upper(words)} {stand} free in the unit. Keep {them} for {clean(card.ref)}, and order the rest?"
+        if not await self.sure(question, yes=f"Keep {them}", no="Order all new"):
+            return needed, ""
+        self.desk.orders.keep(card.ref, lots)
+        packs: dict[str, int] = {}
+        for one in lots:
+            packs[one.product] = packs.get(one.product, 0) + one.packs
+        return left_to_order(needed, packs), f"Kept in the unit for {clean(card.ref)}: {words}."
 
     async def chase(self, ref: str, product: str) -> bool:
         """Put on file what the supplier said about the earliest order that still owes packs of a product."""
@@ -131,6 +155,7 @@ class PackErrands(Subject):
     def _lying(self, card: JobCard, product: str) -> list[Lying]:
         """What can be carried for a job: from the unit, from free stock, then from one of its rooms."""
         wanted = {*card.facts.board_codes, *(room.glue for room in card.facts.rooms)}
+        wanted |= {one.code for one in card.facts.materials}
         at_home = {(room.name, room.board) for room in card.facts.rooms}
         found = [
             Lying(
@@ -138,7 +163,7 @@ class PackErrands(Subject):
                 batch=line.batch,
                 place=Place(kind=line.place, room=line.room),
                 packs=line.packs,
-                glue=isinstance(card.facts.products.get(line.product), Glue),
+                thing=line.thing,
             )
             for line in self.desk.packs.stock()
             if line.packs > 0
@@ -148,7 +173,7 @@ class PackErrands(Subject):
 
         def likeliest(one: Lying) -> tuple[bool, bool, bool, int]:
             there = (one.place.room, one.product) in at_home
-            return one.product != product, there, one.glue, _CARRIED_FIRST.index(one.place.kind)
+            return one.product != product, there, not one.is_board, _CARRIED_FIRST.index(one.place.kind)
 
         return sorted(found, key=likeliest)
 

@@ -1,7 +1,7 @@
-"""Errands about products: putting boards and glues on file, and changing their sheets."""
+"""Errands about products: putting boards, glues and materials on file, and changing their sheets."""
 
-from store.errors import Problem
-from store.trade.products import Product, ProductDraft, ProductKind
+from store.trade.products import Product
+from store.trade.things import ProductKind
 from tui.dialogs.choose import Choose
 from tui.dialogs.product_form import ProductForm
 from tui.errands.meanwhile import Meanwhile
@@ -12,6 +12,7 @@ from tui.words.wording import clean
 _KINDS = (
     (ProductKind.BOARD.value, "A board, sold by the pack"),
     (ProductKind.GLUE.value, "A glue, sold by the tub"),
+    (ProductKind.MATERIAL.value, "A material: primer, film, skirting, treads…"),
 )
 
 
@@ -19,7 +20,7 @@ class ProductErrands(Subject):
     """Adding and changing what the firm buys."""
 
     async def add(self) -> str | None:
-        """Ask for a board or a glue and file it; its code, or None where nothing was filed."""
+        """Ask for a board, a glue or a material and file it; its code, or None where nothing was filed."""
         kind = await self._view.app.push_screen_wait(Choose("What do you add?", label="Kind", options=_KINDS))
         if kind is None:
             return None
@@ -49,7 +50,7 @@ class ProductErrands(Subject):
         form = ProductForm(
             kind=product.kind,
             currency=firm.currency,
-            check=lambda draft: self._problems(product, draft),
+            check=lambda draft: self.desk.products.changing_problems(product, draft),
             draft=product,
             climate=firm.climate,
             suppliers=[one.name for one in firm.suppliers],
@@ -60,13 +61,6 @@ class ProductErrands(Subject):
             if_changed=sheet.look_again,
         )
         return draft is not None and self.done(f"The sheet of {clean(product.code)} is changed.")
-
-    def _problems(self, product: Product, draft: ProductDraft) -> tuple[Problem, ...]:
-        found = self.desk.products.problems(draft, new=False)
-        if draft.code != product.code:
-            say = f"A product keeps its code, {clean(product.code)}; add another one instead."
-            found += (Problem(field="code", say=say),)
-        return found
 
     def _on_file(self, product: Product) -> Product:
         return next((one for one in self.desk.products.all() if one.id == product.id), product)

@@ -3,7 +3,6 @@
 from store.desk.cards import JobCard, StockLine
 from store.trade.batches import batches_by_room
 from store.trade.events import SHELF, UNIT, MoveDraft, Place, PlaceKind, in_room
-from store.trade.products import ProductKind
 from tui.dialogs.choose import Choose
 from tui.dialogs.move_form import MoveForm
 from tui.dialogs.parts import Lying
@@ -87,5 +86,5 @@ def _lying(line: StockLine) -> Lying:
         batch=line.batch,
         place=_place(line),
         packs=line.packs,
-        glue=line.kind is ProductKind.GLUE,
+        thing=line.thing,
     )

@@ -6,6 +6,7 @@ from tui.dialogs.choose import Choose
 from tui.dialogs.supplier_form import SupplierForm
 from tui.errands.subject import Subject
 from tui.words.suppliers import say_lead, say_terms
+from tui.words.units import say_units
 from tui.words.wording import clean, counted, say_day, say_money
 
 _NEW = "\n"  # no name has a line break in it
@@ -67,4 +68,5 @@ class SupplierErrands(Subject):
         today, by = self.clock.today, ""
         if one.by is not None:
             by = f"by {say_day(one.by, today)}{' ▲ late' if one.by < today else ''} · "
-        return f"{one.supplier or 'no supplier'} · {by}{one.packs} × {one.product} · {one.job_ref} {one.job_title}"
+        what = f"{say_units(one.thing, one.packs)} of {one.product}"
+        return f"{one.supplier or 'no supplier'} · {by}{what} · {one.job_ref} {one.job_title}"

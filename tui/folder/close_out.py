@@ -3,14 +3,17 @@
 from collections.abc import Iterator
 
 from store.trade.counts import Reckoning
-from store.trade.events import Count, Handover, Note, Snag
+from store.trade.credits import Credit
+from store.trade.events import Count, Destination, Handover, Note, Snag
+from store.trade.returns import ReturnCredit
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.facts import say_count
+from tui.words.orders import say_credit_came
 from tui.words.suppliers import say_credit
 from tui.words.vocabulary import the_room
-from tui.words.wording import clean, figure, say_money, say_packs, upper
+from tui.words.wording import clean, counted, figure, say_money, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -24,7 +27,34 @@ def close_out_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     """Return the sum of each board once it is counted: what was ordered, and where it went."""
     if page.card.standing.verdict is not None or not page.facts.rooms:
         return ()
-    return tuple(said for sums in page.card.reckoning for said in _board(page, sums))
+    boards = {sums.product for sums in page.card.reckoning if sums.counted}
+    return (
+        *(said for sums in page.card.reckoning for said in _board(page, sums)),
+        *(said for credit in page.card.credits if credit.product not in boards for said in _credit(page, credit)),
+        *_cost(page),
+    )
+
+
+def _cost(page: Page) -> Iterator[Said]:
+    cost, currency = page.cost, page.firm.currency
+    if cost is None or not (cost.planned_minor or cost.ordered_minor):
+        return
+    yield _line("Material planned", say_money(cost.planned_minor, currency))
+    if cost.ordered_minor:
+        yield _line("  ordered", say_money(cost.ordered_minor, currency))
+    if cost.real_minor is not None:
+        over = cost.real_minor - cost.planned_minor
+        sign = f", {say_money(abs(over), currency)} {'more' if over > 0 else 'less'} than planned" if over else ""
+        yield _line("  real", f"{say_money(cost.real_minor, currency)}{sign}", Tone.WARN if over > 0 else Tone.PLAIN)
+    if cost.without_product:
+        yield _line("  no product for", f"{counted(cost.without_product, 'line')} of the list to buy (n)", Tone.MUTED)
+    if cost.unpriced:
+        yield _line("  no price for", ", ".join(clean(code) for code in cost.unpriced), Tone.MUTED)
+
+
+def _credit(page: Page, credit: ReturnCredit) -> Iterator[Said]:
+    for words in say_credit(credit, page.firm.currency, page.clock.today):
+        yield Said(words=f"  {words}")
 
 
 def _board(page: Page, sums: Reckoning) -> Iterator[Said]:
@@ -49,6 +79,7 @@ def _parts(sums: Reckoning) -> tuple[tuple[str, int], ...]:
         ("− never came", sums.never_came),
         ("− came damaged", sums.damaged),
         ("= used", sums.used),
+        ("  of it on stairs", sums.stairs),
         ("+ to the customer", sums.customer),
         ("+ back to the unit", sums.unit),
         ("+ to the supplier", sums.returned),
@@ -74,7 +105,7 @@ def _loss(page: Page, sums: Reckoning) -> Iterator[Said]:
         yield _line("  worth", f"{say_money(sums.lost_minor, currency)} of boards")
     for credit in page.card.credits:
         if credit.product == sums.product:
-            yield from (Said(words=f"  {words}") for words in say_credit(credit, currency, page.clock.today))
+            yield from _credit(page, credit)
 
 
 def _line(label: str, words: str, tone: Tone = Tone.PLAIN) -> Said:
@@ -93,6 +124,7 @@ def close_out_entries(page: Page) -> tuple[Entry, ...]:
         *((one.at, _note(page, one)) for one in facts.notes),
         *((one.at, _snag(page, one)) for one in facts.snags),
         *((one.at, _count(page, one)) for one in facts.counts),
+        *((one.at, _credit_note(page, one)) for one in facts.credits),
     ]
     if facts.handover is not None:
         timed.append((facts.handover.signed_at, _signed(page, facts.handover)))
@@ -101,9 +133,21 @@ def close_out_entries(page: Page) -> tuple[Entry, ...]:
 
 def _count(page: Page, count: Count) -> Entry:
     words = say_count(count, page.facts)
-    whole = (Said(words=f"{upper(words)}."), Said(words=f"Counted {page.clock.say(count.at)}."))
+    back = "e files the credit once it comes." if count.to is Destination.RETURN else ""
+    whole = (Said(words=f"{upper(words)}."), Said(words=f"Counted {page.clock.say(count.at)}. {back}".strip()))
     cells = (page.clock.say(count.at), "counted", words)
     return Entry(key=f"count:{count.id}", cells=cells, fact=count, title="Leftovers counted", whole=whole)
+
+
+def _credit_note(page: Page, credit: Credit) -> Entry:
+    words = say_credit_came(credit, page.firm.currency)
+    return Entry(
+        key=f"credit:{credit.id}",
+        cells=(page.clock.say(credit.at), "✓ credit" if credit.settles else "◐ credit", words),
+        fact=credit,
+        title=f"Credit of {page.clock.say(credit.at)}",
+        whole=(Said(words=f"{upper(words)}."), Said(words="x takes it back if it was filed by mistake.")),
+    )
 
 
 def _snag(page: Page, snag: Snag) -> Entry:

@@ -9,6 +9,7 @@ from tui.folder.page import Entry, Page
 from tui.typed.wall_clock import WallClock
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
+from tui.words.stairs import TURNS
 from tui.words.vocabulary import DESTINATIONS, METHODS, READING_KINDS, SUBFLOORS
 from tui.words.wording import clean, say_area
 
@@ -20,7 +21,7 @@ COLUMNS = (
 )
 _ONLY_FOR_US = {"id", "rev"}
 _MOST_SHOWN = 200
-_WORDS = {one.value: words for kinds in (SUBFLOORS, METHODS, DESTINATIONS) for one, words in kinds.items()}
+_WORDS = {one.value: words for kinds in (SUBFLOORS, METHODS, DESTINATIONS, TURNS) for one, words in kinds.items()}
 Flat = dict[str, str]
 
 

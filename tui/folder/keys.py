@@ -5,6 +5,7 @@ from textual.binding import Binding, BindingType
 KEYS: list[BindingType] = [
     Binding("d", "do_next", "Do next", tooltip="Do the first thing that is to be done on this job", id="folder.next"),
     Binding("a", "add_room", "Add room", tooltip="Measure a room and put it on file", id="folder.room"),
+    Binding("f", "add_stairs", "Stairs", tooltip="Measure a flight of stairs and put it on file", id="folder.stairs"),
     Binding("o", "order", "Order", tooltip="Put an order to the supplier on file", id="folder.order"),
     Binding(
         "n", "to_buy", "To buy", tooltip="What the job needs bought, line by line; set or leave out", id="folder.buy"
@@ -41,7 +42,7 @@ KEYS: list[BindingType] = [
         "e",
         "edit",
         "Change",
-        tooltip="Change the chosen room; put a reading or a snag right",
+        tooltip="Change a room or stairs; put a reading or snag right; what of an order is confirmed, what credit came",
         id="folder.change",
     ),
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),

@@ -21,6 +21,7 @@ def offered_in(section: Section, page: Page | None, *, has_lines: bool) -> tuple
         if (stage is not Stage.CLOSED or action in _ONCE_CLOSED)
         and (laid or action not in _ONCE_LAID)
         and (has_lines or action not in _FOR_A_LINE)
+        and (action != "add_stairs" or not has_lines)
         and (action not in {"read", "plan"} or page.facts.rooms)
         and (action != "lay" or (page.facts.rooms and not laid))
         and (action != "sign" or page.facts.handover is None)

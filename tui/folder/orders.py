@@ -2,19 +2,22 @@
 
 from collections.abc import Iterator
 
+from store.trade.buying.steps import packs_for_stairs
+from store.trade.confirmations import Confirmation
 from store.trade.events import Delivery, Move, Order, PlaceKind
 from store.trade.facts import JobFacts
-from store.trade.stacks import still_owed
+from store.trade.order_states import OrderStanding, order_standing
 from store.trade.stock_take import Difference
 from store.trade.verdict import PackTally
 from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.batches import mixed_by_room
-from tui.words.facts import say_amount, say_difference, say_from, say_list, say_lot
+from tui.words.facts import say_confirmed, say_difference, say_from, say_lot
+from tui.words.orders import say_cost, say_order_state, say_order_whole, say_owed_parts
 from tui.words.taught import say_hint
 from tui.words.vocabulary import WAYS, say_target
-from tui.words.wording import clean, upper
+from tui.words.wording import clean, say_money, say_packs, upper
 
 COLUMNS = (
     Column(label="When", width=16),
@@ -26,10 +29,11 @@ _TALLY = ("needed", "ordered", "unit", "on site", "ready", "used", "left")
 
 
 def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
-    """Return the packs of each board as a small table, rooms in which two batches lie, and what closed jobs say."""
+    """Return the packs of each board as a small table, those of stairs, two batches in a room, hints and the cost."""
     tallies = page.card.standing.packs
+    stairs = tuple(_for_stairs(page.facts))
     if not tallies:
-        return ()
+        return stairs
     rows = [("Packs", *_TALLY), *(_numbers(one) for one in tallies)]
     if wide:
         rows = list(zip(*rows, strict=True))
@@ -42,7 +46,27 @@ def orders_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     ]
     mixed = (Said(words=f"▲ {words}", tone=Tone.WARN) for words in mixed_by_room(page.facts).values())
     taught = (Said(words=say_hint(hint), tone=Tone.WAIT) for hint in page.hints)
-    return (Said(words=lines[0], tone=Tone.MUTED), *(Said(words=line) for line in lines[1:]), *mixed, *taught)
+    return (
+        Said(words=lines[0], tone=Tone.MUTED),
+        *(Said(words=line) for line in lines[1:]),
+        *stairs,
+        *mixed,
+        *taught,
+        *_cost(page),
+    )
+
+
+def _cost(page: Page) -> Iterator[Said]:
+    if page.cost is not None and (page.cost.planned_minor or page.cost.ordered_minor):
+        yield Said(words=f"Material: {say_cost(page.cost, page.firm.currency)}", tone=Tone.MUTED)
+
+
+def _for_stairs(facts: JobFacts) -> Iterator[Said]:
+    """Yield the packs that stairs take beside those of the floors, board by board."""
+    for code in dict.fromkeys(flight.board for flight in facts.flights if flight.board):
+        packs = packs_for_stairs(facts, code)
+        if packs:
+            yield Said(words=f"And {say_packs(packs)} of {clean(code)} for the stairs.", tone=Tone.MUTED)
 
 
 def _numbers(one: PackTally) -> tuple[str, ...]:
@@ -56,6 +80,12 @@ def orders_entries(page: Page) -> tuple[Entry, ...]:
     clock = page.clock
     timed = [
         *(((one.on, 0.0), _order(page, one)) for one in facts.orders),
+        *(
+            ((clock.day(one.at), one.at.timestamp()), _confirmation(page, order, one))
+            for order in facts.orders
+            for one in order.confirmed
+            if isinstance(one, Confirmation)
+        ),
         *(((clock.day(one.at), one.at.timestamp()), _delivery(page, one)) for one in facts.deliveries),
         *(((clock.day(one.at), one.at.timestamp()), _move(page, one)) for one in facts.moves),
         *(((clock.day(one.at), one.at.timestamp()), _difference(page, one)) for one in facts.differences),
@@ -67,41 +97,42 @@ def _short(facts: JobFacts, product: str, batch: str, packs: int) -> str:
     return f"{packs} × {clean(product)} {clean(batch)}".rstrip()
 
 
-def _owed(facts: JobFacts, order: Order) -> dict[str, int]:
-    """What one order still owes, by product."""
-    codes = dict.fromkeys(line.product for line in order.lines)
-    owed = {code: sum(one.packs for one in still_owed(facts, code) if one.order.id == order.id) for code in codes}
-    return {code: packs for code, packs in owed.items() if packs}
-
-
 def _order(page: Page, order: Order) -> Entry:
-    facts, owed = page.facts, _owed(page.facts, order)
-    due = page.clock.say_day(order.due_on) if order.due_on else "no day given"
-    late = order.due_on is not None and order.due_on < page.clock.today
-    what = ", ".join(_short(facts, line.product, "", line.packs) for line in order.lines)
-    if owed:
-        state = f"▲ owed, was due {due}" if late else f"◐ owed, due {due}" if order.due_on else "▲ owed, no day given"
-    else:
-        state = "✓ all came"
+    standing = order_standing(page.facts, order, page.clock.today)
+    what = ", ".join(_short(page.facts, line.product, "", line.packs) for line in order.lines)
     return Entry(
         key=f"order:{order.id}",
-        cells=(page.clock.say_day(order.on), "ordered", what, state),
+        cells=(page.clock.say_day(order.on), "ordered", what, say_order_state(standing, page.clock)),
         fact=order,
         title=f"The order of {page.clock.say_day(order.on)}",
-        whole=tuple(_whole_order(page, order, owed, due)),
+        whole=tuple(_whole_order(page, standing)),
     )
 
 
-def _whole_order(page: Page, order: Order, owed: dict[str, int], due: str) -> Iterator[Said]:
-    for line in order.lines:
-        yield Said(words=f"{say_amount(page.facts, line.product, line.packs)}")
-    supplier = f" from {clean(order.supplier)}" if order.supplier else ""
-    yield Said(words=f"Ordered {page.clock.say_day(order.on)}{supplier}, due {due}.")
-    if owed:
-        still = say_list(say_amount(page.facts, code, packs) for code, packs in owed.items())
-        yield Said(words=f"Still owed: {still}.", tone=Tone.WARN)
-    else:
+def _whole_order(page: Page, standing: OrderStanding) -> Iterator[Said]:
+    yield from (Said(words=words) for words in say_order_whole(standing, page.facts, page.clock, page.firm.currency))
+    yield from (Said(words=words, tone=Tone.WARN) for words in say_owed_parts(standing, page.facts, page.clock))
+    if not standing.owed and not standing.short:
         yield Said(words="✓ All of it has come.", tone=Tone.OK)
+
+
+def _confirmation(page: Page, order: Order, one: Confirmation) -> Entry:
+    number = f" {clean(one.number)}" if one.number else ""
+    days = ", ".join(dict.fromkeys(page.clock.say_day(line.due_on) for line in one.lines if line.due_on))
+    what = ", ".join(_short(page.facts, line.product, "", line.packs) for line in one.lines)
+    prices = [
+        f"{clean(line.product)}: {say_money(line.price_minor, page.firm.currency)} each"
+        for line in one.lines
+        if line.price_minor is not None
+    ]
+    said = f"Of the order of {page.clock.say_day(order.on)}: {say_confirmed(one, page.facts, page.clock)}."
+    return Entry(
+        key=f"confirmation:{one.id}",
+        cells=(page.clock.say(one.at), "agreed", what, f"for {days}" if days else "no day given"),
+        fact=one,
+        title=f"What the supplier confirmed{number}",
+        whole=(Said(words=said), *(Said(words=words) for words in prices)),
+    )
 
 
 def _delivery(page: Page, delivery: Delivery) -> Entry:

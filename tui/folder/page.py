@@ -8,9 +8,11 @@ from store.desk.cards import JobCard
 from store.desk.closing_counter import TakenBack
 from store.trade.facts import JobFacts
 from store.trade.firm import Firm
+from store.trade.flights import Flight
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.lasting import Lasting
+from store.trade.material_cost import MaterialCost
 from store.trade.planning.activities import Times
 from store.trade.planning.job_network import JobTimes
 from store.trade.readings import WithdrawnReading
@@ -26,7 +28,7 @@ STATE_TONES = {
     HoldState.TO_DO: Tone.WARN,
     HoldState.FAILED: Tone.BAD,
 }
-Fact = TakenBack | Room | HistoryLine | Times | WithdrawnReading
+Fact = TakenBack | Room | Flight | HistoryLine | Times | WithdrawnReading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +37,7 @@ class Page:
 
     ``times`` are its earliest and latest days; None where nothing is left to be done. ``withdrawn`` are the readings
     that were taken back, where they are to be shown; ``lasting`` is what is left of boards and glue being laid,
-    ``hints`` what closed jobs say to the floors whose boards are not all ordered.
+    ``hints`` what closed jobs say to the floors whose boards are not all ordered; ``cost`` is what the material costs.
     """
 
     card: JobCard
@@ -46,6 +48,7 @@ class Page:
     withdrawn: tuple[WithdrawnReading, ...] = ()
     lasting: Lasting = field(default_factory=Lasting)
     hints: tuple[Hint, ...] = ()
+    cost: MaterialCost | None = None
 
     @property
     def facts(self) -> JobFacts:

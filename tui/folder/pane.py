@@ -7,6 +7,7 @@ from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
 
 from store.trade.events import Laying, Opening, Smoothing
+from store.trade.flights import Flight
 from store.trade.jobs import Room
 from store.trade.morning import MorningCheck
 from store.trade.readings import Reading, WithdrawnReading
@@ -127,7 +128,10 @@ class SectionPane(Container):
         is_room = entry is not None and isinstance(entry.fact, Room)
         heading = (Said(words=entry.title, tone=Tone.HEAD),) if entry and not is_room else ()
         more.show((*heading, *entry.whole) if entry else ())
-        self.set_class(is_room, "-drawn")
+        winders = entry.fact.winders if entry is not None and isinstance(entry.fact, Flight) else ()
+        self.set_class(is_room or bool(winders), "-drawn")
+        if winders:
+            self.query_one(RoomSketch).show(winders)
         if entry is not None and isinstance(entry.fact, Room):
             self.query_one(RoomSketch).show(
                 entry.fact.outline,

@@ -48,19 +48,20 @@ PARTS: dict[Section, Part] = {
     Section.SURVEY: Part(
         words="Survey",
         columns=survey.COLUMNS,
-        noun="rooms",
+        noun="lines",
         empty="No room is on file yet.\n\na adds one: its shape, its subfloor and the board to be laid. Then the packs "
-        "it needs are worked out, and what stands in the way of laying is said here.",
+        "it needs are worked out, and what stands in the way of laying is said here. f adds stairs.",
         entries=survey.survey_entries,
         summary=survey.survey_summary,
-        offers=("add_room", "plan", "to_buy", "edit"),
+        offers=("add_room", "add_stairs", "plan", "to_buy", "edit"),
     ),
     Section.ORDERS: Part(
         words="Orders",
         columns=orders.COLUMNS,
         noun="lines",
-        empty="Nothing is ordered yet.\n\no puts an order on file, filled with what the rooms need. i takes in what "
-        "comes, batch by batch, and starts its wait. c carries packs between the unit and the rooms.",
+        empty="Nothing is ordered yet.\n\no puts an order on file, filled with what the rooms need; e on it says "
+        "what the supplier confirms. i takes in what comes, batch by batch, and starts its wait. c carries packs "
+        "between the unit and the rooms.",
         entries=orders.orders_entries,
         summary=orders.orders_summary,
         offers=("order", "to_buy", "take_in", "carry"),

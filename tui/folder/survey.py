@@ -9,6 +9,7 @@ from store.trade.surveyed import Pattern
 from store.trade.verdict import Hold, HoldKind, HoldState, Why
 from store.trade.walls import wall_letter
 from tui.folder.page import STATE_TONES, Entry, Page
+from tui.folder.stairs import stairs_entry
 from tui.widgets.rows import Column
 from tui.widgets.safe import cell
 from tui.widgets.signed_lines import Said, Tone
@@ -33,8 +34,9 @@ def survey_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
 
 
 def survey_entries(page: Page) -> tuple[Entry, ...]:
-    """Return a line for each room, in the order of filing."""
-    return tuple(_entry(page, room) for room in page.facts.rooms)
+    """Return a line for each room, then for each flight of stairs, in the order of filing."""
+    rooms = (_entry(page, room) for room in page.facts.rooms)
+    return (*rooms, *(stairs_entry(flight) for flight in page.facts.flights))
 
 
 def _entry(page: Page, room: Room) -> Entry:

@@ -10,7 +10,7 @@ from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
-from store.trade.events import Laying, Snag
+from store.trade.flights import Flight
 from store.trade.history import HistoryLine
 from store.trade.jobs import Room
 from store.trade.planning.activities import Times
@@ -19,6 +19,7 @@ from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.whole_line import WholeLine
 from tui.doors import OpenLay
 from tui.errands.errands import Errands
+from tui.folder.changes import GONE, WORKED_OUT, change_of, why_not_changed
 from tui.folder.charts import pictures_of
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
@@ -34,10 +35,6 @@ from tui.widgets.job_head import JobHead
 from tui.widgets.section_strip import SectionStrip
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted
-
-_WORKED_OUT = "Times are worked out from what is on file: the promised day (j), orders, deliveries, readings, layings."
-
-_GONE = "This line was taken back and stays as it was; file the reading again with r."
 
 
 class FolderScreen(View):
@@ -87,6 +84,7 @@ class FolderScreen(View):
             times=self.desk.times.of(card.facts),
             lasting=self.desk.laying.lasting(card.facts),
             hints=self.desk.taught.hints_for_order(card),
+            cost=self.desk.orders.cost(card.facts),
             withdrawn=self.desk.readings.withdrawn(self.ref) if self._shows_withdrawn else (),
         )
         self._page = page
@@ -185,6 +183,10 @@ class FolderScreen(View):
     def action_add_room(self) -> None:
         """Measure a room."""
         self._run(self._errands.add_room(self.ref), Section.SURVEY)
+
+    def action_add_stairs(self) -> None:
+        """Measure a flight of stairs."""
+        self._run(self._errands.add_flight(self.ref), Section.SURVEY)
 
     def action_order(self) -> None:
         """Put an order on file."""
@@ -293,34 +295,25 @@ class FolderScreen(View):
     def action_edit(self) -> None:
         """Change the chosen line, where it is one that can be changed."""
         fact = self.pane.chosen.fact if self.pane.chosen else None
-        if isinstance(fact, Room):
-            self._run(self._errands.change_room(self.ref, fact))
-        elif isinstance(fact, Snag):
-            self._run(self._errands.mend(self.ref, fact))
-        elif isinstance(fact, Laying) and fact.ended_at is None:
-            self._run(self._errands.lay(self.ref, fact.room))
-        elif isinstance(fact, Times):
-            tell(self.app, _WORKED_OUT, "warning")
-        elif isinstance(fact, WithdrawnReading):
-            tell(self.app, _GONE, "warning")
-        elif isinstance(fact, Reading):
-            self._run(self._errands.put_reading_right(self.ref, fact))
-        elif fact is None:
-            tell(self.app, "There is no line to change here; the job's own card is changed with j.", "warning")
+        errand = change_of(self._errands, self.ref, fact)
+        if errand is not None:
+            self._run(errand)
         else:
-            tell(self.app, "Such a line is not changed: take it back with x, and file it again.", "warning")
+            tell(self.app, why_not_changed(fact), "warning")
 
     def action_take_back(self) -> None:
         """Take back the chosen line; a room is taken out of the job."""
         fact = self.pane.chosen.fact if self.pane.chosen else None
         if isinstance(fact, Room):
             self._run(self._errands.remove_room(self.ref, fact))
+        elif isinstance(fact, Flight):
+            self._run(self._errands.remove_flight(self.ref, fact))
         elif fact is None:
             tell(self.app, "There is no line to take back here.", "warning")
         elif isinstance(fact, Times):
-            tell(self.app, _WORKED_OUT, "warning")
+            tell(self.app, WORKED_OUT, "warning")
         elif isinstance(fact, WithdrawnReading):
-            tell(self.app, _GONE, "warning")
+            tell(self.app, GONE, "warning")
         elif isinstance(fact, HistoryLine):
             tell(self.app, "The history stays; take the line itself back, in its own section.", "warning")
         else:

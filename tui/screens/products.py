@@ -1,4 +1,4 @@
-"""The products: boards and glues, each with its maker's sheet."""
+"""The products: boards, glues and materials, each with its maker's sheet."""
 
 from typing import ClassVar
 
@@ -14,6 +14,7 @@ from tui.errands.desk_errands import DeskErrands
 from tui.view import View
 from tui.widgets.facts import Facts
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
+from tui.words.buying import THINGS
 from tui.words.products import say_figures, sheet_of
 from tui.words.vocabulary import PRODUCT_KINDS
 from tui.words.wording import clean, say_money
@@ -27,8 +28,8 @@ _COLUMNS = (
 )
 _EMPTY = (
     "No board and no glue is on file yet.\n\n"
-    "Press n to add the first: a board with its sizes, its pack and its wait in the room, or a glue with its open "
-    "time. Take the figures from the maker's sheet.\n\n"
+    "Press n to add the first: a board with its sizes, its pack and its wait in the room, a glue with its open "
+    "time, or a material such as primer, film or skirting. Take the figures from the maker's sheet.\n\n"
     "Rooms of a job name them by their code; the packs needed, the wait and the dates follow from what stands here."
 )
 
@@ -41,6 +42,8 @@ class ProductsScreen(View):
         "A maker's own range of room air goes before the firm's; where the sheet has none, the firm's holds.",
         "o lists what the open jobs still have to order, by supplier, the most urgent first; Enter orders it. s holds "
         "the suppliers: how long they take, and on what terms they take packs back.",
+        "A material is what is bought beside boards and glue. Once one is on file, a job's list to buy (n in its "
+        "folder) reckons with its size, its rate and its price, and o offers to order it.",
         "Polyurethane glue holds isocyanates: gloves, fresh air, and the training your local rules ask for. "
         "What the safety sheet on the tub says goes before this.",
     )
@@ -90,11 +93,11 @@ class ProductsScreen(View):
     def _row(self, one: Product) -> FitRow:
         price = say_money(one.price_minor, self._firm.currency) if one.price_minor else "–"
         words = (one.code, one.name, say_figures(one), price.rjust(_PRICE_WIDTH))
-        wood = f"{one.species} {one.build}" if isinstance(one, Board) else ""
+        what = f"{one.species} {one.build}" if isinstance(one, Board) else THINGS[one.thing]
         return FitRow(
             key=one.code,
             cells=tuple(FitCell(parts=(word,)) for word in words),
-            found_by=f"{PRODUCT_KINDS[one.kind]} {wood}",
+            found_by=f"{PRODUCT_KINDS[one.kind]} {what}",
         )
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
@@ -122,7 +125,7 @@ class ProductsScreen(View):
 
     @work
     async def action_add(self) -> None:
-        """Put a board or a glue on file."""
+        """Put a board, a glue or a material on file."""
         code = await self.errands.add_product()
         if code is not None:
             self.query_one(FittedList).choose(code)

@@ -17,7 +17,8 @@ from tui.telling import tell
 from tui.view import View
 from tui.widgets.fitted_list import FitCell, FitColumn, FitRow, FittedList
 from tui.widgets.safe import Line
-from tui.words.stock import GONE, say_batch, say_full, say_line, say_sum, say_where
+from tui.words.orders import say_credits_due
+from tui.words.stock import GONE, say_age, say_batch, say_full, say_line, say_sum, say_use_by, say_where
 from tui.words.wording import say_money
 
 _BY_PRODUCT, _BY_PLACE = "stock-by-product", "stock-by-place"
@@ -30,6 +31,7 @@ _BATCH = FitColumn(label="Batch", most=26, keeps=True)
 _AMOUNT = (
     FitColumn(label="Packs".rjust(_PACKS_WIDTH)),
     FitColumn(label="Loose".rjust(_LOOSE_WIDTH)),
+    FitColumn(label="Use by", only_wide=True),
     FitColumn(label="Worth".rjust(_WORTH_WIDTH), only_wide=True),
 )
 _EMPTY = (
@@ -47,6 +49,7 @@ class StockScreen(View):
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Every pack lies somewhere: in the unit (free, or kept for a job), in a room, opened, set aside.",
         "t counts what lies in the unit against the file, and books what was found or is missing; x takes a line back.",
+        "o shows the credits that suppliers still owe for what went back to them, of closed jobs too.",
         "Boards of two batches can differ in colour. A job that has more than one of a board is marked ▲.",
     )
     DEFAULT_CSS = f"""
@@ -54,11 +57,13 @@ class StockScreen(View):
     StockScreen.-by-place #{_BY_PLACE} {{ display: block; }}
     StockScreen.-by-place #{_BY_PRODUCT} {{ display: none; }}
     StockScreen .stock--line {{ height: 3; padding: 0 1; background: $panel; }}
+    StockScreen .stock--due {{ height: 1; padding: 0 1; color: $text-warning; }}
     StockScreen .stock--sum {{ height: 1; padding: 0 1; color: $text-accent; }}
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "carry", "Carry", id="stock.carry"),
         Binding("t", "count_unit", "Stock-take", id="stock.count"),
+        Binding("o", "follow_credits", "Credits", id="stock.credits", show=False),
         Binding("x", "take_back", "Take back", id="stock.take_back", show=False),
         Binding("v", "turn", "By place", id="stock.by_place"),
         Binding("v", "turn_back", "By product", id="stock.by_product"),
@@ -77,18 +82,27 @@ class StockScreen(View):
         yield FittedList(by_place, noun="lines by place", empty=_EMPTY, id=_BY_PLACE)
         yield Line("", classes="stock--line")
         yield Line("", classes="stock--sum")
+        yield Line("", classes="stock--due")
 
     def on_mount(self) -> None:
         self._shown.focus_list()
 
     def again(self) -> None:
         self._lines = {_key(one): one for one in self.desk.packs.stock() if one.place not in GONE}
-        self._currency = self.desk.firm.card().currency
-        self._list(_BY_PRODUCT).show_rows([self._row(one, by_place=False) for one in self._lines.values()])
-        self._list(_BY_PLACE).show_rows([self._row(one, by_place=True) for one in by_place(self._lines.values())])
+        # Asked once and not for every row: each asking reads the firm's card.
+        self._currency, self._today = self.desk.firm.card().currency, self.clock.today
+        self._fill_shown()
         sums = stock_sum(self._lines.values())
         self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
+        due, line = say_credits_due(self.desk.orders.credits_due(), self._currency), self.query_one(".stock--due", Line)
+        line.display = bool(due)
+        line.say(f"{due}; o follows them" if due else "")
         self._show_chosen()
+
+    def _fill_shown(self) -> None:
+        """Fill the list that is shown; the other one is filled once it is turned to."""
+        lines = by_place(self._lines.values()) if self.by_place else self._lines.values()
+        self._shown.show_rows([self._row(one, by_place=self.by_place) for one in lines])
 
     def _row(self, one: StockLine, *, by_place: bool) -> FitRow:
         product = FitCell(parts=(one.product,))
@@ -96,9 +110,11 @@ class StockScreen(View):
         where = FitCell(parts=(say_where(one),))
         job = (FitCell(parts=(one.job_ref or "–",)), FitCell(parts=(one.job_title or "–",), tone="muted"))
         loose = f"{one.boards:,}".replace("-", "−") if one.boards else ""
+        use_by = say_use_by(one, self._today)
         amount = (
             FitCell(parts=(say_full(one).rjust(_PACKS_WIDTH),)),
             FitCell(parts=(loose.rjust(_LOOSE_WIDTH),)),
+            FitCell(parts=(use_by,), tone="warn" if use_by.startswith(("▲", "✗")) else ""),
             FitCell(parts=(say_money(one.worth_minor, self._currency).rjust(_WORTH_WIDTH),)),
         )
         cells = (*job, where, product, batch, *amount) if by_place else (product, batch, where, *job, *amount)
@@ -118,11 +134,13 @@ class StockScreen(View):
     def _show_chosen(self) -> None:
         line, shown = self._chosen, self.query_one(".stock--line", Line)
         shown.display = bool(self._lines)
-        shown.say(say_line(line, self._currency) if line else "")
+        age = say_age(line, self._today, self.desk.zone()) if line else ""
+        shown.say(say_line(line, self._currency) + age if line else "")
 
     def watch_by_place(self) -> None:
         self.set_class(self.by_place, "-by-place")
         other = self._list(_BY_PRODUCT if self.by_place else _BY_PLACE)
+        self._fill_shown()
         if other.chosen:
             self._shown.choose(other.chosen)
         self._shown.focus_list()
@@ -165,6 +183,11 @@ class StockScreen(View):
     async def action_count_unit(self) -> None:
         """Count what lies in the unit against the file."""
         await self.errands.count_unit()
+
+    @work
+    async def action_follow_credits(self) -> None:
+        """Show the credits that are still to come."""
+        await self.errands.follow_credits()
 
     @work
     async def action_take_back(self) -> None:

@@ -1,22 +1,34 @@
 """Says how each line of a job's take-off was worked out."""
 
+from collections.abc import Callable, Sequence
+
 from store.trade.buying.nouns import (
     BuyingLine,
+    ByCladding,
     ByCount,
     ByDepth,
     ByDoorways,
     ByNeed,
     ByPieces,
     BySpread,
+    BySteps,
     BySticks,
     ByStrips,
     ByWall,
     How,
+    StepPart,
+    StepPiece,
 )
 from store.trade.verdict import Need
 from tui.words.wording import clean, counted, figure, say_area
 
 _USUAL = "common practice"
+_PIECES: dict[StepPiece, Callable[[int], str]] = {
+    StepPiece.TREAD: lambda count: counted(count, "tread"),
+    StepPiece.WINDERS: lambda count: "winders in a rectangle",
+    StepPiece.RISER: lambda count: counted(count, "riser"),
+    StepPiece.NOSING: lambda count: counted(count, "piece"),
+}
 
 
 def say_how(line: BuyingLine) -> str:
@@ -56,8 +68,23 @@ def _how(how: How) -> str:  # noqa: PLR0911 - one sentence for each way
         case ByWall():
             wall = f"{figure(how.wall_mm / 1000)} m of wall in {clean(how.room)}"
             return f"{wall}, one every {how.every_mm} mm: {counted(how.wedges, 'wedge')}, used again in the next room"
+        case ByCladding():
+            return f"{_parts(how.parts)}; from boards {how.width_mm} mm wide: {counted(how.boards, 'board')}"
+        case BySteps():
+            best = "no list needs fewer" if how.proved else f"no list needs fewer than {how.at_least}"
+            metres = sum(part.pieces * part.long_mm for part in how.parts) / 1000
+            return f"{_parts(how.parts)}; {figure(metres)} m; {best}"
         case ByCount():
             return "one for the job" if how.rooms is None else f"one for each of {counted(how.rooms, 'room')}"
+
+
+def _parts(parts: Sequence[StepPart]) -> str:
+    """The pieces flight by flight: “Loft stairs 8 treads of 860 × 275 mm, 12 risers of 860 × 217 mm”."""
+    told: dict[str, list[str]] = {}
+    for part in parts:
+        deep = f" × {part.deep_mm}" if part.deep_mm else ""
+        told.setdefault(part.flight, []).append(f"{_PIECES[part.piece](part.pieces)} of {part.long_mm}{deep} mm")
+    return "; ".join(f"{clean(flight)} {', '.join(pieces)}" for flight, pieces in told.items())
 
 
 def _need(need: Need) -> str:

@@ -7,7 +7,6 @@ from store.trade.buying.nouns import Buying
 from store.trade.facts import JobFacts
 from tui.words.buying import (
     THINGS,
-    UNITS,
     cautions_of,
     say_gap,
     say_name,
@@ -17,6 +16,7 @@ from tui.words.buying import (
     say_to_buy,
 )
 from tui.words.buying_how import say_how
+from tui.words.units import UNITS
 from tui.words.wording import clean
 
 SHEET_HEADER = ("what", "product", "quantity", "unit", "holds", "worked out", "set by hand")
@@ -26,7 +26,7 @@ def sheet_rows(buying: Buying, facts: JobFacts) -> Iterator[tuple[str | int, ...
     """Yield what is bought as rows of a spreadsheet."""
     for line in buying.lines:
         if line.to_buy:
-            product = facts.products.get(line.product)
+            product = line.sheet or facts.products.get(line.product)
             yield (
                 f"{THINGS[line.thing]}{f' {clean(product.name)}' if product else ''}",
                 clean(line.product),

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 
 from store.desk.closing_counter import TakenBack
 from store.trade.buying.nouns import OwnLine
+from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
+from store.trade.credits import Credit
 from store.trade.events import (
     Count,
     Delivery,
@@ -24,14 +26,15 @@ from store.trade.events import (
 )
 from store.trade.facts import JobFacts
 from store.trade.morning import MorningCheck
-from store.trade.products import Glue, Product
+from store.trade.products import Product
 from store.trade.readings import Reading, ReadingDraft
 from store.trade.stock_take import Difference, DifferenceDraft
 from store.trade.voiding import Voiding
 from tui.typed.wall_clock import WallClock
 from tui.words.buying import say_own_line
+from tui.words.units import say_much, thing_of
 from tui.words.vocabulary import DESTINATIONS, READING_KINDS, WAYS, say_place, say_target, the_room
-from tui.words.wording import clean, counted, say_area, say_measure, say_packs
+from tui.words.wording import clean, counted, say_area, say_measure
 
 
 def say_list(parts: Iterable[str]) -> str:
@@ -43,8 +46,8 @@ def say_list(parts: Iterable[str]) -> str:
 
 
 def say_amount(facts: JobFacts, product: str, packs: int, boards: int = 0) -> str:
-    """Return packs of a board or tubs of a glue: “12 packs of OAK-190”, “2 tubs of MS-15”."""
-    many = counted(packs, "tub") if isinstance(facts.products.get(product), Glue) else say_packs(packs, boards)
+    """Return packs, tubs or whatever it is sold by: “12 packs of OAK-190”, “2 tubs of MS-15”, “3 rolls of PE-25”."""
+    many = say_much(thing_of(facts.products.get(product)), packs, boards)
     return f"{many} of {clean(product)}"
 
 
@@ -62,6 +65,18 @@ def say_from(place: Place) -> str:
 def say_order(draft: OrderDraft, facts: JobFacts) -> str:
     """Return what was ordered: “11 packs of OAK-190 and 2 tubs of MS-15”."""
     return say_list(say_amount(facts, line.product, line.packs) for line in draft.lines)
+
+
+def say_confirmed(draft: ConfirmationDraft, facts: JobFacts, clock: WallClock) -> str:
+    """Return what a supplier confirmed: “8 packs of OAK-190 for Tue 1 Dec and 4 packs of OAK-190 for Tue 15 Dec”."""
+    return say_list(_confirmed_line(line, facts, clock) for line in draft.lines)
+
+
+def _confirmed_line(line: ConfirmedLine, facts: JobFacts, clock: WallClock) -> str:
+    if not line.packs:
+        return f"no {clean(line.product)}"
+    day = f" for {clock.say_day(line.due_on)}" if line.due_on else ""
+    return f"{say_amount(facts, line.product, line.packs)}{day}"
 
 
 def say_delivery(draft: DeliveryDraft, facts: JobFacts) -> str:
@@ -109,8 +124,7 @@ def say_count(count: Count, facts: JobFacts) -> str:
 
 def say_difference(one: DifferenceDraft, products: Mapping[str, Product]) -> str:
     """Return what a stock-take found or missed: “2 packs of OAK-190, batch K41, missing”."""
-    glue = isinstance(products.get(one.product), Glue)
-    many = counted(one.packs, "tub") if glue else say_packs(one.packs, one.boards)
+    many = say_much(thing_of(products.get(one.product)), one.packs, one.boards)
     batch = f", batch {clean(one.batch)}," if one.batch else ""
     return f"{many} of {clean(one.product)}{batch} {WAYS[one.way]}"
 
@@ -120,6 +134,10 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
     match fact:
         case Order() | Delivery() | Move() | Opening() | Difference():
             words = _say_of_packs(fact, facts, clock)
+        case Confirmation():
+            words = f"what was confirmed {clock.say(fact.at)}: {say_confirmed(fact, facts, clock)}"
+        case Credit():
+            words = f"the credit of {clock.say(fact.at)} for {clean(fact.product)}"
         case Reading():
             words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
         case Smoothing():

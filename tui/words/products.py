@@ -1,9 +1,14 @@
 """The words for a product's sheet, line by line."""
 
+from store.trade.buying.sizes import IN_MM
 from store.trade.firm import Firm
-from store.trade.products import BoardDraft, GlueDraft, ProductDraft, ProductKind
+from store.trade.materials import MaterialDraft
+from store.trade.products import BoardDraft, GlueDraft, ProductDraft
 from store.trade.suppliers import supplier_of
+from store.trade.things import Thing
+from tui.words.buying import HOLDS, THINGS
 from tui.words.suppliers import say_lead
+from tui.words.units import UNITS
 from tui.words.wording import (
     clean,
     counted,
@@ -24,17 +29,38 @@ def say_figures(product: ProductDraft) -> str:
         length = f"{product.shortest_mm}–{product.length_mm}" if product.shortest_mm else f"{product.length_mm}"
         several = " mixed" if product.lengths else ""
         return f"{length}×{product.width_mm}×{product.thickness_mm} mm, {product.boards_per_pack}{several} a pack"
-    return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
+    if isinstance(product, GlueDraft):
+        return f"{product.rate_g_per_m2:,} g/m², {figure(product.tub_kg)} kg a tub"
+    holds = say_holds(product)
+    return f"{holds} a {say_unit(product)}" if holds else THINGS[product.thing].lower()
 
 
 def say_unit(product: ProductDraft) -> str:
     """Return what it is sold by: “pack” or “tub”."""
-    return "pack" if product.kind is ProductKind.BOARD else "tub"
+    return UNITS[product.thing]
+
+
+def say_holds(material: MaterialDraft) -> str:
+    """Return what a unit of a material holds: “25 kg”, “2 × 25 m”, “2400 × 300 mm”; empty for a set."""
+    unit = HOLDS[material.thing]
+    if unit is None:
+        return ""
+    if material.width_mm is None:
+        return f"{figure(material.size)}{unit or ' pieces'}"
+    if material.thing in IN_MM:
+        return f"{figure(material.size)} × {material.width_mm} mm"
+    return f"{figure(material.width_mm / 1000)} × {figure(material.size)}{unit}"
 
 
 def sheet_of(product: ProductDraft, firm: Firm) -> list[Fact]:
     """Return a product's sheet, a fact for each line."""
-    own = _board(product, firm) if isinstance(product, BoardDraft) else _glue(product)
+    match product:
+        case BoardDraft():
+            own = _board(product, firm)
+        case GlueDraft():
+            own = _glue(product)
+        case MaterialDraft():
+            own = _material(product)
     price = say_money(product.price_minor, firm.currency) if product.price_minor else "not written down"
     days = product.lead_days
     comes = [("It comes", f"{counted(days, 'day')} after an order")] if days is not None else []
@@ -72,6 +98,19 @@ def _in_pack(board: BoardDraft) -> str:
     if board.lengths:
         return " + ".join(f"{count} × {length}" for length, count in board.lengths) + hands
     return f"{counted(board.boards_per_pack, 'board')}{hands}"
+
+
+def _material(material: MaterialDraft) -> list[Fact]:
+    rate_in = "kg for a square metre and mm" if material.thing is Thing.COMPOUND else "g for a square metre"
+    training = "only for people trained for diisocyanates" if material.needs_training else ""
+    facts = [
+        ("It is", THINGS[material.thing].lower()),
+        (f"A {say_unit(material)}", say_holds(material)),
+        ("Rate", f"{figure(material.rate)} {rate_in}" if material.rate is not None else ""),
+        ("Training", training),
+        ("Mind", clean(material.safety)),
+    ]
+    return [(label, said) for label, said in facts if said]
 
 
 def _glue(glue: GlueDraft) -> list[Fact]:

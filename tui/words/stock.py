@@ -1,16 +1,21 @@
 """The words for what lies where: place, amount, and a line of stock as a sentence."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date, tzinfo
 
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
-from store.trade.products import Glue, Product, ProductKind
+from store.trade.products import Product
 from store.trade.stock_take import Booked, DifferenceDraft
+from store.trade.things import ProductKind
 from tui.words.facts import say_difference, say_list
+from tui.words.units import say_much, say_units, thing_of
 from tui.words.vocabulary import WAYS, the_room
-from tui.words.wording import clean, counted, say_money, say_packs
+from tui.words.wording import clean, counted, say_day, say_money, say_packs
 
 MANY_BATCHES = "▲"
+SOON_DAYS = 30
+"""From here on a tub's last day is near enough to be marked (common practice, no source)."""
 GONE = frozenset({PlaceKind.RETURN, PlaceKind.SCRAP, PlaceKind.SUPPLIER, PlaceKind.FOUND, PlaceKind.MISSING})
 """Places whose packs have left the firm's hands and the customer's house, or are nowhere: no part of the stock."""
 
@@ -42,15 +47,36 @@ def say_batch(line: StockLine) -> tuple[str, ...]:
 
 def say_amount(line: StockLine) -> str:
     """Return how much it is: “3 packs and 2 boards”, “2 tubs”."""
-    if line.kind is ProductKind.GLUE:
-        return counted(line.packs, "tub")
-    return say_packs(line.packs, line.boards).replace("-", "−")
+    return say_much(line.thing, line.packs, line.boards).replace("-", "−")
 
 
 def say_full(line: StockLine) -> str:
     """Return the full packs for a column: “11”, “2 tubs”."""
-    words = counted(line.packs, "tub") if line.kind is ProductKind.GLUE else f"{line.packs:,}"
+    words = f"{line.packs:,}" if line.kind is ProductKind.BOARD else say_units(line.thing, line.packs)
     return words.replace("-", "−")
+
+
+def say_use_by(line: StockLine, today: date) -> str:
+    """Return till when tubs may be used, short enough for a column: “✗ over 3 Nov”, “▲ 12 days”, “Wed 3 Feb 2027”."""
+    if line.use_by is None:
+        return ""
+    days = (line.use_by - today).days
+    if days < 0:
+        return f"✗ over {say_day(line.use_by, today)}"
+    return f"▲ {counted(days, 'day')} left" if days <= SOON_DAYS else say_day(line.use_by, today)
+
+
+def say_age(line: StockLine, today: date, zone: tzinfo) -> str:
+    """Return when the first of a batch came and till when it may be used, as a sentence; empty if nobody knows."""
+    parts = []
+    if line.since is not None:
+        came = line.since.astimezone(zone).date()
+        months = (today - came).days // 30
+        parts.append(f"came {say_day(came, today)}" + (f", {counted(months, 'month')} ago" if months else ""))
+    if line.use_by is not None:
+        over = line.use_by < today
+        parts.append(f"{'✗ not to be used since' if over else 'to be used by'} {say_day(line.use_by, today)}")
+    return f" The batch {' and is '.join(parts)}." if parts else ""
 
 
 def say_line(line: StockLine, currency: str) -> str:
@@ -67,10 +93,13 @@ def say_line(line: StockLine, currency: str) -> str:
 
 def say_sum(sums: StockSum, currency: str) -> str:
     """Return what lies unopened and sound, and its worth: “Unopened and sound: 66 packs and 17 tubs, EUR 14,396.00”."""
-    parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not sums.tubs else []
+    others = sums.tubs or sums.materials
+    parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not others else []
     if sums.tubs:
         parts.append(counted(sums.tubs, "tub"))
-    return f"Unopened and sound: {' and '.join(parts)}, {say_money(sums.worth_minor, currency)}"
+    if sums.materials:
+        parts.append(f"{sums.materials:,} of other materials")
+    return f"Unopened and sound: {say_list(parts)}, {say_money(sums.worth_minor, currency)}"
 
 
 def say_whose(line: StockLine) -> str:
@@ -85,7 +114,7 @@ def say_counted(line: StockLine, found: DifferenceDraft | None, *, is_counted: b
         return filed
     if found is None:
         return f"{filed}: ✓ the same"
-    return f"{filed}: ▲ {_say_much(found, glue=line.kind is ProductKind.GLUE)} {WAYS[found.way]}"
+    return f"{filed}: ▲ {say_much(line.thing, found.packs, found.boards)} {WAYS[found.way]}"
 
 
 def say_counted_so_far(done: int, lines: int, differ: int, added: int) -> str:
@@ -105,12 +134,8 @@ def say_of_unit(one: Booked) -> str:
 def say_booked_line(one: Booked, products: Mapping[str, Product]) -> str:
     """Return a difference as short as it can be told: “OAK-190 K42, kept for GQ-0145: 1 pack missing”."""
     told = one.difference
-    much = _say_much(told, glue=isinstance(products.get(told.product), Glue))
+    much = say_much(thing_of(products.get(told.product)), told.packs, told.boards)
     return f"{f'{clean(told.product)} {clean(told.batch)}'.strip()}, {say_of_unit(one)}: {much} {WAYS[told.way]}"
-
-
-def _say_much(found: DifferenceDraft, *, glue: bool) -> str:
-    return counted(found.packs, "tub") if glue else say_packs(found.packs, found.boards)
 
 
 def say_booked(booked: Sequence[Booked], products: Mapping[str, Product], lines: int, left_out: int) -> str:

@@ -28,7 +28,8 @@ def say_lead(one: Supplier) -> str:
 def say_credit(credit: ReturnCredit, currency: str, today: date) -> Iterator[str]:
     """Yield what is to be expected for packs that went back, and why it is less than their price."""
     name = f" from {clean(credit.terms.name)}" if credit.terms is not None else ""
-    yield f"credit to expect{name}: {say_money(credit.credit_minor, currency)} for {say_packs(credit.packs)}"
+    words = f"credit to expect{name}: {say_money(credit.credit_minor, currency)} for {say_packs(credit.packs)}"
+    yield f"{words}{_come(credit, currency)}"
     if credit.is_late and credit.last_day is not None:
         yield f"they went back after {say_day(credit.last_day, today)}, the last day they are taken"
     elif credit.too_few and credit.terms is not None:
@@ -37,3 +38,12 @@ def say_credit(credit: ReturnCredit, currency: str, today: date) -> Iterator[str
         yield "the way back costs more than they bring; leave them as a spare instead"
     if credit.loose_boards:
         yield f"nobody takes back {counted(credit.loose_boards, 'loose board')}"
+
+
+def _come(credit: ReturnCredit, currency: str) -> str:
+    """What has come of a credit, as the end of a sentence."""
+    if credit.settled:
+        return f"; ✓ settled by {say_money(credit.come_minor, currency)}"
+    if credit.come_minor:
+        return f"; ▲ {say_money(credit.due_minor, currency)} of it to come"
+    return "; ▲ not come yet" if credit.due_minor else ""

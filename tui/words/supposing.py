@@ -19,7 +19,7 @@ from store.trade.planning.suppose import (
     owed_orders,
 )
 from tui.words.diary import say_clash, say_days
-from tui.words.products import say_unit
+from tui.words.units import say_units
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, say_day, upper
 
@@ -43,7 +43,7 @@ def say_supposition(one: Supposition, situation: Situation) -> str:
 def say_owed(facts: JobFacts, order: int) -> str:
     """Return what an order still owes: “12 packs of OAK-190 and 2 tubs of MS-15”; nothing where it owes nothing."""
     owed = [(one.packs, code) for one, code in owed_orders(facts) if one.order.id == order]
-    parts = [f"{counted(packs, say_unit(facts.products[code]))} of {clean(code)}" for packs, code in owed]
+    parts = [f"{say_units(facts.products[code].thing, packs)} of {clean(code)}" for packs, code in owed]
     return " and ".join(parts)
 
 

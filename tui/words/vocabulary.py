@@ -5,9 +5,9 @@ from store.trade.evidence import Zone
 from store.trade.firm import ClockForm
 from store.trade.jobs import Method, OldFloor, Sample, Subfloor
 from store.trade.morning import Amiss
-from store.trade.products import ProductKind
 from store.trade.stock_take import Way
 from store.trade.surveyed import Pattern
+from store.trade.things import ProductKind
 from store.trade.traditions import Tradition
 from store.trade.verdict import HoldKind, HoldState, Stage
 from store.trade.voiding import VoidedBy
@@ -78,7 +78,7 @@ READING_KINDS = {
     "straightedge": "Straightedge on the subfloor",
     "level_grid": "Grid of levels of the subfloor",
 }
-PRODUCT_KINDS = {ProductKind.BOARD: "board", ProductKind.GLUE: "glue"}
+PRODUCT_KINDS = {ProductKind.BOARD: "board", ProductKind.GLUE: "glue", ProductKind.MATERIAL: "material"}
 CLOCK_FORMS = {
     ClockForm.RUNNING: "counts on until a reading is out of range",
     ClockForm.STRICT_LOG: "counts only between two good readings",

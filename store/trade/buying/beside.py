@@ -4,23 +4,15 @@ import math
 from collections import Counter
 from collections.abc import Iterator
 
-from store.trade.buying.nouns import (
-    BuyingLine,
-    ByCount,
-    ByDoorways,
-    ByPieces,
-    BySticks,
-    ByWall,
-    Caution,
-    OwnLine,
-    Thing,
-)
-from store.trade.buying.sizes import KERF_MM, SCREW_SPACING_MM, WEDGE_EVERY_MM, taken
+from store.trade.buying.nouns import BuyingLine, ByCount, ByDoorways, ByPieces, BySticks, ByWall, Caution
+from store.trade.buying.sheets import Taken, taken
+from store.trade.buying.sizes import KERF_MM, SCREW_SPACING_MM, WEDGE_EVERY_MM
 from store.trade.facts import JobFacts
 from store.trade.jobs import Room
 from store.trade.screws import screws
 from store.trade.skirting import SkirtingPiece, skirting_pieces
 from store.trade.surveyed import Doorway
+from store.trade.things import Thing
 from store.trade.trims import trims
 from store.trade.walls import walls_of
 
@@ -38,58 +30,58 @@ def _pieces(room: Room, stick_mm: int) -> tuple[SkirtingPiece, ...]:
     return skirting_pieces(rings=(room.outline, *room.cut_outs), doorways=room.doorways, stick_mm=stick_mm)
 
 
-def skirting_line(pieces: list[SkirtingPiece], size: float, own: OwnLine | None) -> BuyingLine | None:
+def skirting_line(pieces: list[SkirtingPiece], taken_as: Taken) -> BuyingLine | None:
     """Return the fewest sticks for the pieces of all rooms together."""
     if not pieces:
         return None
-    cutting = trims(stick_mm=int(size), kerf_mm=KERF_MM, pieces_mm=[piece.cut_mm for piece in pieces])
-    return BuyingLine(
-        thing=Thing.SKIRTING,
-        size=size,
-        units=cutting.sticks,
-        how=BySticks(
-            along_mm=math.fsum(piece.along_mm for piece in pieces),
-            pieces=len(pieces),
-            at_least=cutting.at_least,
-            proved=cutting.proved,
-        ),
-        usual=True,
-        cautions=(Caution.DUST,),
-        own=own,
+    cutting = trims(stick_mm=int(taken_as.size), kerf_mm=KERF_MM, pieces_mm=[piece.cut_mm for piece in pieces])
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.SKIRTING,
+            units=cutting.sticks,
+            how=BySticks(
+                along_mm=math.fsum(piece.along_mm for piece in pieces),
+                pieces=len(pieces),
+                at_least=cutting.at_least,
+                proved=cutting.proved,
+            ),
+            usual=taken_as.is_usual,
+            cautions=(Caution.DUST,),
+        )
     )
 
 
-def screws_line(pieces: list[SkirtingPiece], own: OwnLine | None) -> BuyingLine | None:
+def screws_line(facts: JobFacts, pieces: list[SkirtingPiece]) -> BuyingLine | None:
     """Return the boxes of screws that hold the skirting."""
     if not pieces:
         return None
-    size = taken(Thing.SCREWS, own).size or 1
+    taken_as = taken(facts, Thing.SCREWS)
     count = screws(pieces_mm=[piece.cut_mm for piece in pieces], spacing_mm=SCREW_SPACING_MM).screws
-    return BuyingLine(
-        thing=Thing.SCREWS,
-        size=size,
-        units=math.ceil(count / size),
-        how=ByPieces(screws=count, pieces=len(pieces), spacing_mm=SCREW_SPACING_MM),
-        usual=True,
-        cautions=(Caution.HIDDEN,),
-        own=own,
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.SCREWS,
+            units=math.ceil(count / taken_as.size),
+            how=ByPieces(screws=count, pieces=len(pieces), spacing_mm=SCREW_SPACING_MM),
+            usual=True,
+            cautions=(Caution.HIDDEN,),
+        )
     )
 
 
-def profiles_line(facts: JobFacts, own: OwnLine | None) -> BuyingLine | None:
+def profiles_line(facts: JobFacts) -> BuyingLine | None:
     """Return a profile for each doorway; one that was drawn in both of the rooms it joins is one doorway."""
     doors = list(_doorways(facts))
     if not doors:
         return None
-    size = taken(Thing.PROFILES, own).size or 1
-    return BuyingLine(
-        thing=Thing.PROFILES,
-        size=size,
-        units=sum(math.ceil(door.width_mm / size) for door in doors),
-        how=ByDoorways(doorways=len(doors), widest_mm=max(door.width_mm for door in doors)),
-        usual=True,
-        cautions=(Caution.HIDDEN,),
-        own=own,
+    taken_as = taken(facts, Thing.PROFILES)
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.PROFILES,
+            units=sum(math.ceil(door.width_mm / taken_as.size) for door in doors),
+            how=ByDoorways(doorways=len(doors), widest_mm=max(door.width_mm for door in doors)),
+            usual=taken_as.is_usual,
+            cautions=(Caution.HIDDEN,),
+        )
     )
 
 
@@ -107,7 +99,7 @@ def _doorways(facts: JobFacts) -> Iterator[Doorway]:
             yield door
 
 
-def wedges_line(facts: JobFacts, own: OwnLine | None) -> BuyingLine | None:
+def wedges_line(facts: JobFacts) -> BuyingLine | None:
     """Return wedges for the room with the most wall: they are used again in the next (common practice, no source)."""
     if not facts.rooms:
         return None
@@ -115,14 +107,14 @@ def wedges_line(facts: JobFacts, own: OwnLine | None) -> BuyingLine | None:
     wall = _bare_wall_mm(room)
     if wall <= 0:
         return None
-    size, count = taken(Thing.WEDGES, own).size or 1, math.ceil(wall / WEDGE_EVERY_MM)
-    return BuyingLine(
-        thing=Thing.WEDGES,
-        size=size,
-        units=math.ceil(count / size),
-        how=ByWall(room=room.name, wall_mm=wall, every_mm=WEDGE_EVERY_MM, wedges=count),
-        usual=True,
-        own=own,
+    taken_as, count = taken(facts, Thing.WEDGES), math.ceil(wall / WEDGE_EVERY_MM)
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.WEDGES,
+            units=math.ceil(count / taken_as.size),
+            how=ByWall(room=room.name, wall_mm=wall, every_mm=WEDGE_EVERY_MM, wedges=count),
+            usual=True,
+        )
     )
 
 
@@ -132,9 +124,10 @@ def _bare_wall_mm(room: Room) -> float:
     return whole - sum(door.width_mm for door in room.doorways)
 
 
-def set_line(facts: JobFacts, thing: Thing, own: OwnLine | None) -> BuyingLine | None:
+def set_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
     """Return felt pads, a set for each room, or the care set of the job (common practice, no source)."""
     if not facts.rooms:
         return None
     rooms = len(facts.rooms) if thing is Thing.FELT_PADS else None
-    return BuyingLine(thing=thing, units=rooms or 1, how=ByCount(rooms=rooms), usual=True, own=own)
+    line = BuyingLine(thing=thing, units=rooms or 1, how=ByCount(rooms=rooms), usual=True)
+    return taken(facts, thing).sold(line)

@@ -6,16 +6,17 @@ from functools import partial
 
 from store.errors import Refused
 from store.trade.buying.beside import pieces_of, profiles_line, screws_line, set_line, skirting_line, wedges_line
-from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap, OwnLine, Thing
-from store.trade.buying.sizes import taken
+from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap
+from store.trade.buying.sheets import own_line_of, taken
+from store.trade.buying.sizes import BOARD_KG_PER_M3
+from store.trade.buying.steps import cladding_line, gaps_of_stairs, steps_line
 from store.trade.buying.under import compound_line, film_line, gaps_under, glue_line, primer_line, refused
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
 from store.trade.jobs import Method
 from store.trade.needs import wanted
+from store.trade.things import Thing
 
-BOARD_KG_PER_M3 = 650
-"""A maker's sheet gives 26.3 kg for a pack of 2.888 m², 14 mm thick: 650 kg/m³; other builds differ."""
 HEAVY_KG = 16
 """From here on a unit is called heavy: the lower of the two weights, 25 and 16 kg, that HSE's lifting filter (INDG143)
 has for a load held close at knuckle height. The leaflet is HSE's; its two figures are from memory."""
@@ -31,7 +32,7 @@ def job_take_off(facts: JobFacts, firm: FirmDraft) -> Buying:
     worked out is told in ``gaps``, and hides no other line.
     """
     lines: list[BuyingLine] = []
-    gaps = list(gaps_under(facts, firm))
+    gaps = [*gaps_under(facts, firm), *gaps_of_stairs(facts)]
     for thing, make in _makers(facts, firm):
         try:
             line = make()
@@ -45,29 +46,26 @@ def job_take_off(facts: JobFacts, firm: FirmDraft) -> Buying:
     return Buying(lines=tuple(sorted(lines, key=lambda one: order.index(one.thing))), gaps=tuple(gaps))
 
 
-def own_line_of(facts: JobFacts, thing: Thing, product: str = "") -> OwnLine | None:
-    """Return what was last set by hand for a line; None if nothing was."""
-    found = [one for one in facts.own_lines if one.thing is thing and one.product == product]
-    return max(found, key=lambda one: (one.at, one.id), default=None)
-
-
 def _makers(facts: JobFacts, firm: FirmDraft) -> Iterator[tuple[Thing, _Make]]:
-    own = partial(own_line_of, facts)
     for code in facts.board_codes:
         yield Thing.BOARDS, partial(_boards, facts, code)
     for code in dict.fromkeys(room.glue for room in facts.rooms if room.method is Method.GLUED and room.glue):
-        yield Thing.GLUE, partial(glue_line, facts, code, own(Thing.GLUE, code))
-    yield Thing.PRIMER, lambda: primer_line(facts, own(Thing.PRIMER))
-    yield Thing.COMPOUND, lambda: compound_line(facts, firm, own(Thing.COMPOUND))
-    yield Thing.FILM, lambda: film_line(facts, Thing.FILM, own(Thing.FILM))
-    yield Thing.UNDERLAY, lambda: film_line(facts, Thing.UNDERLAY, own(Thing.UNDERLAY))
-    stick = taken(Thing.SKIRTING, own(Thing.SKIRTING)).size or 0
-    yield Thing.SKIRTING, lambda: skirting_line(pieces_of(facts, int(stick)), stick, own(Thing.SKIRTING))
-    yield Thing.SCREWS, lambda: screws_line(pieces_of(facts, int(stick)), own(Thing.SCREWS))
-    yield Thing.PROFILES, lambda: profiles_line(facts, own(Thing.PROFILES))
-    yield Thing.WEDGES, lambda: wedges_line(facts, own(Thing.WEDGES))
-    yield Thing.FELT_PADS, lambda: set_line(facts, Thing.FELT_PADS, own(Thing.FELT_PADS))
-    yield Thing.CARE_SET, lambda: set_line(facts, Thing.CARE_SET, own(Thing.CARE_SET))
+        yield Thing.GLUE, partial(glue_line, facts, code, own_line_of(facts, Thing.GLUE, code))
+    yield Thing.PRIMER, lambda: primer_line(facts)
+    yield Thing.COMPOUND, lambda: compound_line(facts, firm)
+    yield Thing.FILM, lambda: film_line(facts, Thing.FILM)
+    yield Thing.UNDERLAY, lambda: film_line(facts, Thing.UNDERLAY)
+    sticks = taken(facts, Thing.SKIRTING)
+    yield Thing.SKIRTING, lambda: skirting_line(pieces_of(facts, int(sticks.size)), sticks)
+    yield Thing.SCREWS, lambda: screws_line(facts, pieces_of(facts, int(sticks.size)))
+    yield Thing.PROFILES, lambda: profiles_line(facts)
+    yield Thing.WEDGES, lambda: wedges_line(facts)
+    yield Thing.FELT_PADS, lambda: set_line(facts, Thing.FELT_PADS)
+    yield Thing.CARE_SET, lambda: set_line(facts, Thing.CARE_SET)
+    for code in dict.fromkeys(flight.board for flight in facts.flights if flight.board):
+        yield Thing.CLADDING, partial(cladding_line, facts, code)
+    for thing in (Thing.TREADS, Thing.RISERS, Thing.NOSING):
+        yield thing, partial(steps_line, facts, thing)
 
 
 def _boards(facts: JobFacts, code: str) -> BuyingLine:
@@ -91,8 +89,8 @@ def _with_weight(line: BuyingLine) -> BuyingLine:
 
 def _no_longer(facts: JobFacts, lines: list[BuyingLine], gaps: list[Gap]) -> Iterator[BuyingLine]:
     """Yield the lines set by hand that nothing on file asks for now, so that they are seen and can be taken back."""
-    shown = {(one.thing, one.product) for one in lines}
-    for thing, product in dict.fromkeys((one.thing, one.product) for one in facts.own_lines):
-        if (thing, product) not in shown:
-            own = own_line_of(facts, thing, product)
-            yield BuyingLine(thing=thing, product=product, how=None, own=own)
+    shown = {one.key for one in lines}
+    for own in facts.own_lines:
+        line = BuyingLine(thing=own.thing, product=own.product, how=None, own=own)
+        if line.key not in shown and own is own_line_of(facts, own.thing, own.product):
+            yield line

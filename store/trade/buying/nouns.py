@@ -4,29 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from store.trade.materials import Material
+from store.trade.things import Thing
 from store.trade.verdict import Need
-
-
-class Thing(StrEnum):
-    """What is bought for a floor, in the order it is listed."""
-
-    BOARDS = "boards"
-    GLUE = "glue"
-    PRIMER = "primer"
-    COMPOUND = "compound"
-    FILM = "film"
-    UNDERLAY = "underlay"
-    SKIRTING = "skirting"
-    SCREWS = "screws"
-    PROFILES = "profiles"
-    WEDGES = "wedges"
-    FELT_PADS = "felt_pads"
-    CARE_SET = "care_set"
-
-    @property
-    def is_product(self) -> bool:
-        """Whether it is a product on file, with a sheet of its own; a line for each."""
-        return self in {Thing.BOARDS, Thing.GLUE}
 
 
 class Caution(StrEnum):
@@ -37,6 +17,7 @@ class Caution(StrEnum):
     HIDDEN = "hidden"
     PRIMER_SHEET = "primer_sheet"
     TRAINING = "training"
+    STAIRS = "stairs"
 
 
 class Missing(StrEnum):
@@ -46,16 +27,18 @@ class Missing(StrEnum):
     NO_GRID = "no_grid"
     UNREAD_POINTS = "unread_points"
     NO_SUM = "no_sum"
+    WINDERS = "winders"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnLineDraft:
     """What somebody sets for one line of a job's take-off, and why.
 
-    ``product`` is the code of a board or glue, empty for every other thing. ``wanted`` is False where the line is left
-    out. What is None or empty stays as worked out: how many ``units``; the ``size`` of one (kg, m of a roll, mm of a
-    stick, pieces in a box), the ``width_mm`` of a roll, the ``rate`` (g/m², of compound kg for each m² and mm); of
-    glue, the ``notch`` it is spread with.
+    ``product`` is the code of the board or glue that the line is about; of every other thing it is the product chosen
+    to buy it as, empty where none is. ``wanted`` is False where the line is left out. What is None or empty stays as
+    worked out: how many ``units``; the ``size`` of one (kg, m of a roll, mm of a stick, pieces in a box), the
+    ``width_mm`` of a roll, the ``rate`` (g/m², of compound kg for each m² and mm); of glue, the ``notch`` it is spread
+    with.
     """
 
     thing: Thing
@@ -177,7 +160,47 @@ class ByCount:
     rooms: int | None
 
 
-How = ByNeed | BySpread | ByDepth | ByStrips | BySticks | ByPieces | ByDoorways | ByWall | ByCount
+class StepPiece(StrEnum):
+    """What is cut for a flight; WINDERS are all the tapered treads of a turn as one rectangle."""
+
+    TREAD = "tread"
+    WINDERS = "winders"
+    RISER = "riser"
+    NOSING = "nosing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPart:
+    """Pieces of one kind for one flight: how many, how long along the step and how deep, whole mm."""
+
+    flight: str
+    piece: StepPiece
+    pieces: int
+    long_mm: int
+    deep_mm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByCladding:
+    """Boards that clad stairs: the pieces, the width of a board in mm, and how many boards they come to."""
+
+    parts: tuple[StepPart, ...]
+    width_mm: int
+    boards: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BySteps:
+    """Ready treads, risers or nosing: the pieces; ``at_least`` are needed by any list, ``proved`` if reached."""
+
+    parts: tuple[StepPart, ...]
+    at_least: int
+    proved: bool
+
+
+How = (
+    ByNeed | BySpread | ByDepth | ByStrips | BySticks | ByPieces | ByDoorways | ByWall | ByCount | ByCladding | BySteps
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +210,8 @@ class BuyingLine:
     ``size`` is what a unit holds: kg, m of a roll, mm of a stick, pieces in a box, mm² of a pack of boards, 1 of a set.
     ``units`` is what was worked out. ``how`` is None for a line set by hand that nothing on file asks for any longer.
     ``offered`` is False for what is bought only if somebody takes it up. ``usual``: a size or a rule in it is common
-    practice, with no sheet behind it. ``unit_kg`` is about what a unit weighs, where that can be told.
+    practice, with no sheet behind it. ``unit_kg`` is about what a unit weighs, where that can be told. ``product`` is
+    the code of what it is bought as, empty where none is on file; ``sheet`` is that product, where it is a material.
     """
 
     thing: Thing
@@ -200,6 +224,17 @@ class BuyingLine:
     unit_kg: float | None = None
     cautions: tuple[Caution, ...] = ()
     own: OwnLine | None = None
+    sheet: Material | None = None
+
+    @property
+    def key(self) -> str:
+        """What the line is known by in its job, whatever it is bought as."""
+        return f"{self.thing.value}:{self.product if self.thing.is_product else ''}"
+
+    @property
+    def warns(self) -> bool:
+        """Whether something in it can hurt somebody."""
+        return bool(self.cautions) or (self.sheet is not None and bool(self.sheet.safety))
 
     @property
     def is_left_out(self) -> bool:

@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from store.errors import Problem, Refused
-from store.trade.buying.nouns import OwnLineDraft, Thing
+from store.trade.buying.nouns import OwnLineDraft
 from store.trade.buying.sizes import RATES, SIZES, WHOLE_SIZES, WIDTHS
 from store.trade.checks import Problems, problems_with_moment, problems_with_text
 from store.trade.facts import JobFacts
 from store.trade.notches import usual_rate
 from store.trade.products import Board, Glue
+from store.trade.things import Thing
 from store.trade.units import Bounds
 
 MOST_UNITS = 100_000
@@ -35,7 +36,8 @@ def problems_with_figures(draft: OwnLineDraft) -> Problems:
     found += _bounded("width_mm", draft.width_mm, WIDTHS[draft.thing], whole=True)
     found += _bounded("rate", draft.rate, RATES[draft.thing])
     found += _notch(draft)
-    set_at_all = (draft.units, draft.size, draft.width_mm, draft.rate, draft.notch or None) != (None,) * 5
+    chosen = None if draft.thing.is_product else draft.product or None
+    set_at_all = (draft.units, draft.size, draft.width_mm, draft.rate, draft.notch or None, chosen) != (None,) * 6
     if draft.wanted and not set_at_all and draft.thing is not Thing.PRIMER:
         found.append(
             Problem(field="units", say="Nothing is set yet: say how many, or how it is sold, or leave it out.")
@@ -44,10 +46,11 @@ def problems_with_figures(draft: OwnLineDraft) -> Problems:
 
 
 def _product(draft: OwnLineDraft, facts: JobFacts) -> Iterator[Problem]:
-    wanted = {Thing.BOARDS: Board, Thing.GLUE: Glue}.get(draft.thing)
+    wanted = {Thing.BOARDS: Board, Thing.CLADDING: Board, Thing.GLUE: Glue}.get(draft.thing)
     if wanted is None:
-        if draft.product:
-            yield Problem(field="product", say="Only boards and glues are told apart by their product.")
+        of_thing = {one.code for one in facts.materials if one.thing is draft.thing}
+        if draft.product and draft.product not in of_thing:
+            yield Problem(field="product", say=f"“{draft.product}” is not on file as what this line is about.")
     elif not isinstance(facts.products.get(draft.product), wanted):
         yield Problem(field="product", say=f"“{draft.product}” is not among what this job takes.")
 

@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
-from store.trade.buying.nouns import OwnLine, Thing
 from store.trade.film import ROLL_LENGTH, ROLL_WIDTH
 from store.trade.primer import USUAL_CANISTER_KG, USUAL_G_PER_M2
 from store.trade.skirting import STICK
+from store.trade.things import Thing
 from store.trade.units import Bounds
 
+BOARD_KG_PER_M3 = 650
+"""A maker's sheet gives 26.3 kg for a pack of 2.888 m², 14 mm thick: 650 kg/m³; other builds differ."""
 OVERLAP_MM = 200  # of film, taped; common practice, no source: one maker's text asks for 300
 TURN_UP_MM = 100  # of film at the walls, cut off later; common practice, no source
 KERF_MM = 3
@@ -37,8 +39,14 @@ USUAL: dict[Thing, Usual] = {
     Thing.WEDGES: Usual(size=50),
     Thing.FELT_PADS: Usual(size=1),
     Thing.CARE_SET: Usual(size=1),
+    Thing.CLADDING: Usual(),
+    Thing.TREADS: Usual(size=1000, width_mm=300),
+    Thing.RISERS: Usual(size=1000, width_mm=200),
+    Thing.NOSING: Usual(size=2400),
 }
-"""Common practice, no source: kg of a canister and a bag, m of a roll, mm of a stick, pieces in a box."""
+"""Common practice, no source: kg of a canister and a bag, m of a roll, mm of a stick, pieces in a box.
+
+Nosing: an installer's guide has it in lengths of 6 to 8 ft, 1.8 to 2.4 m."""
 
 _NONE: dict[Thing, Bounds | None] = dict.fromkeys(Thing)
 SIZES: dict[Thing, Bounds | None] = _NONE | {
@@ -50,25 +58,24 @@ SIZES: dict[Thing, Bounds | None] = _NONE | {
     Thing.SCREWS: Bounds(what="Box", unit="screws", least=1, most=100_000),
     Thing.PROFILES: Bounds(what="Profile", unit="mm", least=100, most=20_000),
     Thing.WEDGES: Bounds(what="Bag", unit="wedges", least=1, most=100_000),
+    Thing.TREADS: Bounds(what="Tread", unit="mm", least=100, most=20_000),
+    Thing.RISERS: Bounds(what="Riser", unit="mm", least=100, most=20_000),
+    Thing.NOSING: Bounds(what="Nosing", unit="mm", least=100, most=20_000),
 }
 """What the size of a unit may be; None where the sheets of boards and glues give it, and where a set is a set."""
 
-WHOLE_SIZES = frozenset({Thing.SKIRTING, Thing.SCREWS, Thing.PROFILES, Thing.WEDGES})
-WIDTHS: dict[Thing, Bounds | None] = _NONE | dict.fromkeys((Thing.FILM, Thing.UNDERLAY), ROLL_WIDTH)
+IN_MM = frozenset({Thing.SKIRTING, Thing.PROFILES, Thing.TREADS, Thing.RISERS, Thing.NOSING})
+"""What is sold by a length in mm."""
+WHOLE_SIZES = IN_MM | {Thing.SCREWS, Thing.WEDGES}
+_DEPTH = Bounds(what="Depth", unit="mm", least=20, most=2_000)
+WIDTHS: dict[Thing, Bounds | None] = _NONE | {
+    Thing.FILM: ROLL_WIDTH,
+    Thing.UNDERLAY: ROLL_WIDTH,
+    Thing.TREADS: _DEPTH,
+    Thing.RISERS: _DEPTH,
+}
 RATES: dict[Thing, Bounds | None] = _NONE | {
     Thing.GLUE: Bounds(what="Rate", unit="g/m²", least=1, most=20_000),
     Thing.PRIMER: Bounds(what="Rate", unit="g/m²", least=1, most=20_000),
     Thing.COMPOUND: Bounds(what="Rate", unit="kg for each m² and mm", most=100, above_least=True),
 }
-
-
-def taken(thing: Thing, own: OwnLine | None) -> Usual:
-    """Return size, width and rate to reckon with: what was set by hand, else the usual."""
-    usual = USUAL[thing]
-    if own is None:
-        return usual
-    return Usual(
-        size=usual.size if own.size is None else own.size,
-        width_mm=usual.width_mm if own.width_mm is None else own.width_mm,
-        rate=usual.rate if own.rate is None else own.rate,
-    )

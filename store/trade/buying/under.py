@@ -16,9 +16,9 @@ from store.trade.buying.nouns import (
     Missing,
     OwnLine,
     Strips,
-    Thing,
 )
-from store.trade.buying.sizes import OVERLAP_MM, TURN_UP_MM, taken
+from store.trade.buying.sheets import taken
+from store.trade.buying.sizes import OVERLAP_MM, TURN_UP_MM
 from store.trade.facts import JobFacts
 from store.trade.film import Film, film
 from store.trade.firm import FirmDraft
@@ -33,6 +33,7 @@ from store.trade.notches import usual_rate
 from store.trade.primer import primer
 from store.trade.products import Glue
 from store.trade.readings import LevelGrid
+from store.trade.things import Thing
 from store.trade.trims import trims
 from store.trade.verdict import HoldState
 
@@ -61,7 +62,7 @@ def glue_line(facts: JobFacts, code: str, own: OwnLine | None) -> BuyingLine:
     )
 
 
-def primer_line(facts: JobFacts, own: OwnLine | None) -> BuyingLine | None:
+def primer_line(facts: JobFacts) -> BuyingLine | None:
     """Return primer for the rooms glued on a mineral base; offered, and bought only where somebody takes it up.
 
     That such a base asks for primer is common practice, no source: the glue's own sheet says whether it does.
@@ -69,26 +70,26 @@ def primer_line(facts: JobFacts, own: OwnLine | None) -> BuyingLine | None:
     area = sum(room.net_mm2 for room in facts.rooms if room.method is Method.GLUED and not room.subfloor.is_timber)
     if not area:
         return None
-    sizes = taken(Thing.PRIMER, own)
-    size, rate = sizes.size or 0, sizes.rate or 0
+    taken_as = taken(facts, Thing.PRIMER)
+    size, rate = taken_as.size, taken_as.rate
     answer = primer(area_m2=Fraction(area, _MM2), rate_g_per_m2=rate, canister_kg=size)
-    return BuyingLine(
-        thing=Thing.PRIMER,
-        size=size,
-        units=answer.canisters,
-        how=BySpread(area_mm2=area, g_per_m2=rate, kg=answer.kg),
-        offered=False,
-        usual=True,
-        unit_kg=size,
-        cautions=(Caution.PRIMER_SHEET,),
-        own=own,
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.PRIMER,
+            units=answer.canisters,
+            how=BySpread(area_mm2=area, g_per_m2=rate, kg=answer.kg),
+            offered=False,
+            usual=taken_as.is_usual,
+            unit_kg=size,
+            cautions=(Caution.PRIMER_SHEET,),
+        )
     )
 
 
-def compound_line(facts: JobFacts, firm: FirmDraft, own: OwnLine | None) -> BuyingLine | None:
+def compound_line(facts: JobFacts, firm: FirmDraft) -> BuyingLine | None:
     """Return compound for the rooms that are not flat and were not levelled since, by their latest level grid."""
-    sizes = taken(Thing.COMPOUND, own)
-    size, rate = sizes.size or 0, sizes.rate or 0
+    taken_as = taken(facts, Thing.COMPOUND)
+    size, rate = taken_as.size, taken_as.rate
     fills = []
     for room in not_flat(facts, firm):
         grid = latest_grid(facts, room)
@@ -99,16 +100,16 @@ def compound_line(facts: JobFacts, firm: FirmDraft, own: OwnLine | None) -> Buyi
     if not fills:
         return None
     kg = math.fsum(fill.kg for fill in fills)
-    return BuyingLine(
-        thing=Thing.COMPOUND,
-        size=size,
-        # Rounded to nine decimals first, so that a full bag is never followed by an empty one.
-        units=math.ceil(round(kg / size, 9)),
-        how=ByDepth(fills=tuple(fills), rate=rate, kg=kg),
-        usual=True,
-        unit_kg=size,
-        cautions=(Caution.DUST,),
-        own=own,
+    return taken_as.sold(
+        BuyingLine(
+            thing=Thing.COMPOUND,
+            # Rounded to nine decimals first, so that a full bag is never followed by an empty one.
+            units=math.ceil(round(kg / size, 9)),
+            how=ByDepth(fills=tuple(fills), rate=rate, kg=kg),
+            usual=taken_as.is_usual,
+            unit_kg=size,
+            cautions=(Caution.DUST,),
+        )
     )
 
 
@@ -140,7 +141,7 @@ def gaps_under(facts: JobFacts, firm: FirmDraft) -> Iterator[Gap]:
             yield Gap(thing=Thing.COMPOUND, missing=Missing.UNREAD_POINTS, room=room.name)
 
 
-def film_line(facts: JobFacts, thing: Thing, own: OwnLine | None) -> BuyingLine | None:
+def film_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
     """Return the film under floating floors on mineral bases, lapped and turned up, or their underlay, butted.
 
     Strips lie on the rectangle round a room, along or across it, whichever takes the fewer rolls; those of all rooms
@@ -150,21 +151,21 @@ def film_line(facts: JobFacts, thing: Thing, own: OwnLine | None) -> BuyingLine 
     rooms = [one for one in facts.rooms if one.method is Method.FLOATING and not (is_film and one.subfloor.is_timber)]
     if not rooms:
         return None
-    sizes = taken(thing, own)
-    width, size = sizes.width_mm or 0, sizes.size or 0
+    taken_as = taken(facts, thing)
+    width, size = taken_as.width_mm, taken_as.size
     overlap, turn_up = (OVERLAP_MM, TURN_UP_MM) if is_film else (0, 0)
     found = [(room, _strips(room, width, size, overlap, turn_up)) for room in rooms]
     joined = sum(one.rolls for _, one in found if one.joined)
     whole = [math.ceil(one.strip_mm) for _, one in found if not one.joined for _ in range(one.strips)]
     rolls = trims(stick_mm=math.floor(size * 1000), kerf_mm=0, pieces_mm=whole).sticks if whole else 0
     strips = tuple(Strips(room=room.name, strips=one.strips, strip_mm=one.strip_mm) for room, one in found)
-    return BuyingLine(
-        thing=thing,
-        size=size,
-        units=joined + rolls,
-        how=ByStrips(rooms=strips, width_mm=width, overlap_mm=overlap, turn_up_mm=turn_up),
-        usual=True,
-        own=own,
+    return taken_as.sold(
+        BuyingLine(
+            thing=thing,
+            units=joined + rolls,
+            how=ByStrips(rooms=strips, width_mm=width, overlap_mm=overlap, turn_up_mm=turn_up),
+            usual=True,
+        )
     )
 
 

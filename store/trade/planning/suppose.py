@@ -15,6 +15,7 @@ from store.trade.firm import FirmDraft
 from store.trade.jobs import Room
 from store.trade.laying import is_wholly_laid
 from store.trade.limits import damp_limits, screed_dry_on
+from store.trade.orders import as_due
 from store.trade.people import DaysOff
 from store.trade.planning.situation import Situation
 from store.trade.stacks import Owed, still_owed
@@ -130,7 +131,7 @@ def _as_supposed(
     situation: Situation, facts: JobFacts, one: OrderComes | FloorLater | ScreedDriesLater | PromiseMoves
 ) -> JobFacts:
     if isinstance(one, OrderComes):
-        orders = (replace(order, due_on=one.due_on) if order.id == one.order else order for order in facts.orders)
+        orders = (as_due(order, one.due_on) if order.id == one.order else order for order in facts.orders)
         return replace(facts, orders=tuple(orders))
     if isinstance(one, PromiseMoves):
         return replace(facts, job=replace(facts.job, promised_on=one.on))

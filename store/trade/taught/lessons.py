@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from store.trade.buying.nouns import Thing
 from store.trade.counts import reckon
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
@@ -15,6 +14,7 @@ from store.trade.products import Glue, problems_with_product
 from store.trade.stacks import packs_ordered
 from store.trade.standing import closed_at
 from store.trade.taught.nouns import FloorLesson, GlueLesson, Shape, SizeBand, Taught
+from store.trade.things import Thing
 from store.trade.walls import turn
 
 SMALL_UNDER_MM2 = 12_000_000
@@ -96,7 +96,7 @@ def _floor_lesson(facts: JobFacts, code: str) -> FloorLesson:
         allowed_percent=sums.allowed_loss_percent,
         laid_mm2=sums.laid_mm2,
         ordered=sums.ordered + sums.from_stock,
-        used=sums.used,
+        used=sums.used - sums.stairs,
         kept=sums.customer + sums.unit + sums.returned + sums.to_stock,
         scrapped=sums.scrapped,
         gone=sums.unaccounted + sums.missing,

@@ -1,0 +1,128 @@
+"""What a job's material costs: planned by the take-off, ordered, and real once all is counted."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from store.trade.buying.nouns import Buying
+from store.trade.events import Destination, PlaceKind
+from store.trade.facts import JobFacts
+from store.trade.orders import costs_minor, each_minor
+from store.trade.products import Board, Product
+from store.trade.returns import ReturnCredit
+from store.trade.stacks import packs_delivered
+from store.trade.worth import round_half_up
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostLine:
+    """One product of a job, in packs or tubs and minor units.
+
+    ``planned`` is what the take-off asks for at the price on the sheet; ``ordered`` what the orders bring at their own
+    prices; ``real`` what has come and stayed with the job, less credits; None while nothing has come.
+    """
+
+    product: str
+    planned_packs: int
+    planned_minor: int
+    ordered_packs: int
+    ordered_minor: int
+    real_minor: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialCost:
+    """The material of a job: a line for each product, and the ways here.
+
+    ``unpriced`` are products that the job needs and of which nobody has named a price, and ``without_product`` counts
+    the lines of the take-off that no product on file stands for: both count as nothing.
+    """
+
+    lines: tuple[CostLine, ...]
+    freight_minor: int
+    unpriced: tuple[str, ...]
+    without_product: int = 0
+
+    @property
+    def planned_minor(self) -> int:
+        return sum(one.planned_minor for one in self.lines)
+
+    @property
+    def ordered_minor(self) -> int:
+        return sum(one.ordered_minor for one in self.lines) + self.freight_minor
+
+    @property
+    def real_minor(self) -> int | None:
+        """What has come and stayed, with its way here; None while nothing has come."""
+        told = [one.real_minor for one in self.lines if one.real_minor is not None]
+        return sum(told) + self.freight_minor if told else None
+
+
+def material_cost(facts: JobFacts, buying: Buying, went_back: Iterable[ReturnCredit]) -> MaterialCost:
+    """Return what a job's material costs.
+
+    Real is what came sound from the suppliers and from free stock, less what went back to free stock, at what the
+    orders paid for a pack on average; less the credit for what went back to a supplier: what has come of it, and what
+    is still due. Damaged packs are taken to be replaced or credited by whoever sent them (common practice, no source).
+    Spare boards that stay with the customer are part of the job's cost, and so is what was thrown away or is missing.
+    """
+    credit = {one.product: one.come_minor + one.due_minor for one in went_back}
+    needs, products = _needs(facts, buying)
+    known = dict(facts.products) | products
+    ordered = dict.fromkeys(line.product for order in facts.orders for line in order.lines)
+    codes = [code for code in dict.fromkeys((*needs, *ordered, *_touched(facts))) if code in known]
+    lines = tuple(_line(facts, known[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
+    return MaterialCost(
+        lines=lines,
+        freight_minor=sum(order.freight_minor for order in facts.orders),
+        unpriced=tuple(one.product for one in lines if not each_minor(facts.orders, known[one.product])),
+        without_product=sum(1 for one in buying.lines if one.to_buy and not one.product),
+    )
+
+
+def _needs(facts: JobFacts, buying: Buying) -> tuple[dict[str, int], dict[str, Product]]:
+    """What is to be bought of each product, and the materials among them, by code."""
+    packs: dict[str, int] = {}
+    for one in buying.lines:
+        if one.product:
+            packs[one.product] = packs.get(one.product, 0) + one.to_buy
+    return packs, {one.sheet.code: one.sheet for one in buying.lines if one.sheet is not None}
+
+
+def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int) -> CostLine:
+    each = each_minor(facts.orders, product)
+    found = [costs_minor(order, product) for order in facts.orders]
+    stayed = _stayed(facts, product)
+    return CostLine(
+        product=product.code,
+        planned_packs=needed,
+        planned_minor=needed * product.price_minor,
+        ordered_packs=sum(packs for packs, _ in found),
+        ordered_minor=sum(minor for _, minor in found),
+        real_minor=None if stayed is None else round_half_up(stayed * each) - credit_minor,
+    )
+
+
+def _touched(facts: JobFacts) -> Iterable[str]:
+    yield from (line.product for one in facts.deliveries for line in one.lines)
+    yield from (one.product for one in facts.moves)
+
+
+def _stayed(facts: JobFacts, product: Product) -> Fraction | None:
+    """The packs of a product that came and were not freed again, whole packs and parts; None where none came.
+
+    What went back to the supplier is in it: its credit is taken off as money.
+    """
+    code, shelf = product.code, PlaceKind.SHELF
+    per_pack = product.boards_per_pack if isinstance(product, Board) else 1
+    moves = [one for one in facts.moves if one.product == code]
+    shifted = sum(one.packs * ((one.source.kind is shelf) - (one.target.kind is shelf)) for one in moves)
+    if not packs_delivered(facts, code) and not any(one.source.kind is shelf for one in moves):
+        return None
+    damaged = sum(line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == code)
+    freed = sum(
+        (one.packs + Fraction(one.boards, per_pack))
+        for one in facts.counts
+        if one.product == code and one.to is Destination.UNIT
+    )
+    return packs_delivered(facts, code) - damaged + shifted - Fraction(freed)

@@ -1,0 +1,113 @@
+"""Free stock kept before an order, what suppliers confirm, and credits followed until they come."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from store.errors import DraftRefused, Refused
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
+from store.trade.events import CountDraft, Destination, OrderDraft, OrderLine
+from store.trade.from_stock import FreeLot
+from store.trade.stock_take import StockTake
+from tests.desk.shop_floor import NOW, desk_at, dump
+from tests.desk.test_every_deed import EARLIER, SIGNED, counted, facts
+
+FIVE_OAK = (OrderLine(product="OAK-190", packs=5),)
+
+
+def with_free(desk, packs: int, batch: str) -> None:  # type: ignore[no-untyped-def]
+    desk.stock.book(StockTake(lines=(counted("", packs, 0, batch),), why="behind the door"))
+
+
+def test_free_packs_of_the_jobs_own_batch_are_offered_and_no_other(records: Path) -> None:
+    with desk_at(records) as desk:
+        with_free(desk, 2, "K41")
+        with_free(desk, 9, "K9")
+        # FRESH has packs of K41 already.
+        assert desk.orders.free_for("FRESH", FIVE_OAK) == (FreeLot(product="OAK-190", batch="K41", packs=2),)
+
+
+def test_what_is_kept_lies_in_the_unit_for_the_job_and_is_free_no_longer(records: Path) -> None:
+    with desk_at(records) as desk:
+        with_free(desk, 3, "K41")
+        before = desk.jobs.card("FRESH").standing.packs[0].in_unit
+        desk.orders.keep("FRESH", desk.orders.free_for("FRESH", FIVE_OAK))
+        assert desk.jobs.card("FRESH").standing.packs[0].in_unit == before + 3
+        assert desk.packs.on_shelf("OAK-190") == {}
+        # Nobody else is offered it.
+        assert desk.orders.free_for("DONE", FIVE_OAK) == ()
+
+
+def test_free_stock_that_somebody_took_meanwhile_is_not_kept_in_part(records: Path) -> None:
+    with desk_at(records) as desk:
+        with_free(desk, 3, "K41")
+        with_free(desk, 1, "K42")
+        lots = (FreeLot(product="OAK-190", batch="K42", packs=1), FreeLot(product="OAK-190", batch="K41", packs=4))
+        said = dump(records)
+        with pytest.raises(DraftRefused):
+            desk.orders.keep("FRESH", lots)
+        assert dump(records) == said
+
+
+def test_a_confirmed_day_is_the_one_the_job_waits_for_and_an_order_put_off_again_keeps_its_paper(records: Path) -> None:
+    with desk_at(records) as desk:
+        desk.packs.order("FRESH", OrderDraft(on=NOW.date(), due_on=None, lines=FIVE_OAK))
+        order = facts(desk, "FRESH").orders[2]
+        line = ConfirmedLine(product="OAK-190", packs=5, due_on=date(2026, 12, 8), price_minor=17_000)
+        desk.orders.confirm("FRESH", order, ConfirmationDraft(at=EARLIER, lines=(line,), number="C-7"))
+        order = facts(desk, "FRESH").orders[2]
+        desk.packs.postpone("FRESH", order, date(2026, 12, 15), "The kiln broke")
+        again = facts(desk, "FRESH").orders[2]
+        assert again.id == order.id
+        assert [len(one.lines) for one in again.confirmed] == [1, 1]
+        (told,) = again.confirmed[-1].lines
+        assert (told.due_on, told.price_minor, again.confirmed[-1].number) == (date(2026, 12, 15), 17_000, "C-7")
+        assert facts(desk, "FRESH").notes[-1].text == "The kiln broke"
+
+
+def test_nothing_is_put_off_that_has_come(records: Path) -> None:
+    with desk_at(records) as desk:
+        line = ConfirmedLine(product="OAK-190", packs=12, due_on=date(2026, 12, 8))
+        desk.orders.confirm("FRESH", facts(desk, "FRESH").orders[0], ConfirmationDraft(at=EARLIER, lines=(line,)))
+        said = dump(records)
+        with pytest.raises(Refused, match="Nothing of that order"):
+            desk.packs.postpone("FRESH", facts(desk, "FRESH").orders[0], date(2026, 12, 15))
+    assert dump(records) == said
+
+
+def test_what_was_confirmed_later_is_not_known_at_an_earlier_moment(records: Path) -> None:
+    with desk_at(records) as desk:
+        order = facts(desk, "FRESH").orders[0]
+        line = ConfirmedLine(product="OAK-190", packs=12, due_on=date(2026, 12, 8))
+        desk.orders.confirm("FRESH", order, ConfirmationDraft(at=EARLIER, lines=(line,)))
+        desk.look_at(EARLIER - timedelta(hours=1))
+        assert desk.jobs.card("FRESH").facts.orders[0].confirmed == ()
+
+
+def test_a_closed_jobs_credit_is_followed_until_it_has_come(records: Path) -> None:
+    back = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=2, boards=0, to=Destination.RETURN)
+    with desk_at(records) as desk:
+        assert desk.orders.credits_due() == ()
+        desk.closing.count("DONE", (back,))
+        desk.closing.sign("DONE", SIGNED)
+        (due,) = desk.orders.credits_due()
+        assert (due.job_ref, due.of.due_minor) == ("DONE", 2 * 18_240)
+        part = CreditDraft(at=NOW, product="OAK-190", amount_minor=10_000, settles=False)
+        desk.orders.credit("DONE", part)
+        assert [one.of.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
+        desk.orders.credit("DONE", replace(part, amount_minor=20_000, settles=True))
+        assert desk.orders.credits_due() == ()
+        # Taken back, the last one is awaited again.
+        desk.closing.take_back("DONE", facts(desk, "DONE").credits[-1], "another job's")
+        assert [one.of.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
+
+
+def test_a_job_costs_what_came_less_what_is_credited(records: Path) -> None:
+    back = CountDraft(at=EARLIER, product="OAK-190", batch="K41", packs=2, boards=0, to=Destination.RETURN)
+    with desk_at(records) as desk:
+        desk.closing.count("DONE", (back,))
+        oak = next(one for one in desk.orders.cost(facts(desk, "DONE")).lines if one.product == "OAK-190")
+        assert oak.real_minor == (12 - 2) * 18_240
