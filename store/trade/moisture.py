@@ -25,6 +25,7 @@ WIDE_FROM_MM = 76  # the rule says 3 in (76.2 mm); sources differ on exactly 3 i
 WIDE_LIMIT = 2.0
 NARROW_LIMIT = 4.0
 RULE_AREA_M2 = Fraction("92.90304")  # 1000 ft²
+HAIR = 1e-9
 HALVINGS = 60  # 90 points of humidity halved 60 times is below the last figure of a float
 
 
@@ -118,7 +119,8 @@ def air_for_moisture(*, temp_c: Number, emc_percent: Number) -> AirForMoisture:
     wanted = float(IN_BOARD.take(emc_percent))
     low, high = float(RH.least), float(RH.most)
     least, most = _emc(temp, low), _emc(temp, high)
-    if not least <= wanted <= most:
+    # A humidity a hair above 5 % can come to a moisture a hair below that of 5 %: floats are not that fine.
+    if not least - HAIR <= wanted <= most + HAIR:
         raise Refused(
             f"Wood moisture {shown(emc_percent)} % is reached by no air of 5 to 95 % humidity at "
             f"{shown(temp_c)} °C: give {math.ceil(least * 10) / 10} to {math.floor(most * 10) / 10} %."
