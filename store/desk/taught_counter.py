@@ -4,11 +4,12 @@ from collections.abc import Callable
 
 from store.desk.cards import JobCard
 from store.desk.counter import Bench, must_make_sense, shown
-from store.trade.jobs import RoomDraft
+from store.trade.jobs import Room, RoomDraft
 from store.trade.products import Board, Product, problems_with_product
 from store.trade.taught.hints import Hint, hint_for
 from store.trade.taught.lessons import taught_by
 from store.trade.taught.report import Report, report_on
+from store.trade.taught.suggest import Suggestion, suggestions
 
 Hinter = Callable[[RoomDraft], Hint | None]
 
@@ -43,6 +44,23 @@ class TaughtCounter:
             return None if board is None else hint_for(room, board, floors)
 
         return hint
+
+    def suggestions(self, card: JobCard) -> tuple[Suggestion, ...]:
+        """Return with which cut loss a job's boards would be ordered by closed floors, where it changes the packs."""
+        return suggestions(card.facts, self.hinter())
+
+    def take_up(self, ref: str, suggestion: Suggestion) -> tuple[Room, ...]:
+        """File the cut loss that closed floors suggest for rooms of a job, all of them or none.
+
+        Raises:
+            ChangedMeanwhile: a room is another one by now than the suggestion was made for.
+        """
+        with self._bench.deed():
+            changed = tuple(self._bench.cabinet.rooms.change(one.id, one, one.rev) for one in suggestion.rooms)
+            names = ", ".join(one.name for one in changed)
+            self._bench.write_down("cut loss by own floors", ref=ref, subject=names, after=changed)
+            self._bench.settle(ref)
+        return changed
 
     def hints_for_order(self, card: JobCard) -> tuple[Hint, ...]:
         """Return what the latest floors say to the rooms of a job whose boards are not all ordered; no floors twice."""

@@ -30,7 +30,8 @@ from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
 from tui.words.orders import say_lots
 from tui.words.supposing import say_owed
-from tui.words.wording import clean, upper
+from tui.words.taught import say_hint, say_loss
+from tui.words.wording import clean, counted, upper
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
 _CARRIED_FIRST = (PlaceKind.UNIT, PlaceKind.SHELF, PlaceKind.ROOM)
@@ -47,6 +48,7 @@ class PackErrands(Subject):
         if not card.facts.rooms and not card.facts.flights:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
+        card = await self._by_own_floors(card)
         needed, kept = await self._keep_first(card)
         if kept and not needed:
             return self.done(f"{kept} Nothing is left to order.")
@@ -64,6 +66,17 @@ class PackErrands(Subject):
         if draft is None:
             return bool(kept) and self.done(kept)
         return self.done(f"{kept} {say_ordered(draft, self.card(ref), self.clock)}".strip())
+
+    async def _by_own_floors(self, card: JobCard) -> JobCard:
+        """Offer to reckon boards with the cut loss that closed floors took; the job as it is counted from then on."""
+        for one in self.desk.taught.suggestions(card):
+            packs = f"{counted(one.packs_then, 'pack')} of {clean(one.product)} instead of {one.packs_now}"
+            question = f"By your own floors these rooms take {packs}. Reckon with {say_loss(one.percent)} cut loss?"
+            if await self.sure(
+                question, yes=f"Take {one.packs_then}", no=f"Stay at {one.packs_now}", detail=say_hint(one.hint)
+            ):
+                self.desk.taught.take_up(card.ref, one)
+        return self.card(card.ref)
 
     async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str]:
         """Offer what stands free in the unit before anything is ordered: what is left to order, and what was kept."""
