@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
+from typing import cast
 
 import pytest
 
@@ -45,6 +46,8 @@ from store.trade.products import GlueDraft
 from store.trade.readings import Air, ReadingDraft
 from store.trade.stock_take import CountedLine, StockTake
 from store.trade.suppliers import Supplier
+from store.trade.taught.hints import Hint
+from store.trade.taught.suggest import Suggestion
 from store.trade.things import Thing
 from store.trade.voiding import VoidedBy, VoidingDraft
 from tests.desk.shop_floor import NOW, Hand, desk_at, dump, history, in_order
@@ -151,6 +154,15 @@ def confirm(desk: Desk) -> object:
     return desk.orders.confirm("FRESH", facts(desk, "FRESH").orders[0], said)
 
 
+def take_up(desk: Desk) -> object:
+    room = facts(desk, "FRESH").room("Spare")
+    changed = (replace(room, cut_loss_percent=7.5),)
+    hint = cast("Hint", None)  # what it is suggested by makes no difference to the deed
+    return desk.taught.take_up(
+        "FRESH", Suggestion(product="OAK-190", rooms=changed, packs_now=12, packs_then=11, hint=hint)
+    )
+
+
 def keep_free(desk: Desk) -> object:
     return desk.orders.keep("FRESH", (FreeLot(product="OAK-190", batch="K9", packs=2),))
 
@@ -217,6 +229,7 @@ DEEDS: dict[str, tuple[str, Deed]] = {
     "OrderCounter.keep": ("FRESH", keep_free),
     "OrderCounter.confirm": ("FRESH", confirm),
     "OrderCounter.credit": ("DONE", credit),
+    "TaughtCounter.take_up": ("FRESH", take_up),
     "PackCounter.take_in": ("FRESH", lambda desk: desk.packs.take_in("FRESH", DELIVERY)),
     "PackCounter.carry": ("FRESH", lambda desk: desk.packs.carry("FRESH", MOVE)),
     "PackCounter.open": ("FRESH", lambda desk: desk.packs.open("FRESH", OPENING)),

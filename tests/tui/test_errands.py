@@ -43,7 +43,7 @@ def deed(kind: DeedKind, room: str = "", product: str = "") -> NextDeed:
     ("ref", "asked", "form", "words"),
     [
         ("GQ-0151", deed(DeedKind.MEASURE), RoomForm, "Add a room"),
-        ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), AskYesNo, "2 packs of OAK-190, batch K39 stand free"),
+        ("GQ-0149", deed(DeedKind.ORDER, product="OAK-190"), AskYesNo, "Your last 3 floors in straight rows of 190 mm"),
         ("GQ-0144", deed(DeedKind.CHASE, product="WAL-120"), ChaseForm, "15 packs of WAL-120 and 2 tubs of MS-15"),
         ("GQ-0143", deed(DeedKind.TAKE_IN, product="OAK-190"), DeliveryForm, "into Gallery"),
         (

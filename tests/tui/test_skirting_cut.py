@@ -30,7 +30,7 @@ async def test_t_cuts_the_skirting_of_the_chosen_room(tmp_path: Path, size: tupl
             assert "Doorways are left out" in seen(pilot)
             await pilot.press(*"2400")
             await until(pilot, lambda: "no list needs fewer" in said(pilot))
-            assert "Stick 1" in seen(pilot)
+            await until(pilot, lambda: "Stick 1" in seen(pilot))
             assert "Esc Back" in picture(pilot.app).splitlines()[-1]
             await pilot.press("enter", "enter", "enter", "slash", *"stick")
             sticks = int(said(pilot).split()[0])

@@ -79,6 +79,8 @@ async def test_a_line_to_order_opens_an_order_for_its_job_with_what_is_bought_th
             await pilot.press("down")
             await press(pilot, "enter")
             await pilot.pause()
+            assert "By your own floors: 17 packs of OAK-190 instead of 16" in seen(pilot)
+            await press(pilot, "enter")  # stay at 16
             assert "2 packs of OAK-190, batch K39 stand free in the unit" in seen(pilot)
             await press(pilot, "enter")  # all new
             await pilot.press("ctrl+s")

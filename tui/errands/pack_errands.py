@@ -28,9 +28,11 @@ from tui.dialogs.order_form import OrderForm
 from tui.dialogs.parts import Lying
 from tui.errands.said import say_carried, say_ordered, say_taken_in
 from tui.errands.subject import Subject
+from tui.words.facts import say_list
 from tui.words.orders import say_lots
 from tui.words.supposing import say_owed
 from tui.words.taught import say_hint, say_loss
+from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, upper
 
 NO_ROOMS = "No room is on file yet; measure one first (a)."
@@ -71,7 +73,8 @@ class PackErrands(Subject):
         """Offer to reckon boards with the cut loss that closed floors took; the job as it is counted from then on."""
         for one in self.desk.taught.suggestions(card):
             packs = f"{counted(one.packs_then, 'pack')} of {clean(one.product)} instead of {one.packs_now}"
-            question = f"By your own floors these rooms take {packs}. Reckon with {say_loss(one.percent)} cut loss?"
+            rooms = say_list(the_room(room.name) for room in one.rooms)
+            question = f"By your own floors: {packs}, with {say_loss(one.percent)} cut loss in {rooms}. Reckon so?"
             if await self.sure(
                 question, yes=f"Take {one.packs_then}", no=f"Stay at {one.packs_now}", detail=say_hint(one.hint)
             ):
