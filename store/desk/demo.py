@@ -15,8 +15,9 @@ from typing import Any, cast
 from dateutil.relativedelta import relativedelta
 from dateutil.rrule import DAILY, rrule
 
-from store.desk.demo_deeds import DEEDS, Scene
+from store.desk.demo_deeds import DEEDS
 from store.desk.demo_drafts import Toml, flight_draft, job_draft, person_draft, product_draft, room_draft
+from store.desk.demo_scene import Scene
 from store.desk.desk import open_desk
 from store.trade.diary import day_of, wall_instant
 from store.trade.firm import Firm, FirmDraft

@@ -1,66 +1,28 @@
 """How each happening of the made-up firm is filed: one plain function for each word that demo_data uses."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import date, datetime
 from itertools import islice
 from typing import cast
 
+from store.desk import demo_packs
 from store.desk.demo_drafts import Toml
+from store.desk.demo_scene import Scene
 from store.desk.desk import Desk
 from store.trade.bookings import BookingDraft, Part
-from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
 from store.trade.events import (
-    SHELF,
-    UNIT,
-    CountDraft,
-    DeliveryDraft,
-    DeliveryLine,
-    Destination,
     HandoverDraft,
     LayingDraft,
-    MoveDraft,
     NoteDraft,
     OpeningDraft,
-    OrderDraft,
-    OrderLine,
-    Place,
     SmoothingDraft,
     SnagDraft,
-    in_room,
 )
 from store.trade.evidence import Evidence
-from store.trade.flights import FlightDraft
-from store.trade.jobs import UNIT_WORD, JobDraft, RoomDraft
 from store.trade.layout.lay import LayRules
 from store.trade.plans import PlanDraft, shape_of, size_of
 from store.trade.readings import KINDS, Measure, ReadingDraft
-from store.trade.stock_take import CountedLine, StockTake
 
 _FIGURES = ("temp_c", "rh_percent", "percent", "span_mm", "gap_mm", "spacing_mm")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
-    """One happening: the job it belongs to, its moment, and what demo_data tells about it."""
-
-    ref: str
-    at: datetime
-    told: Toml
-    job: JobDraft
-    rooms: tuple[RoomDraft, ...]
-    flights: tuple[FlightDraft, ...]
-    day: Callable[[str], date]
-
-    def word(self, key: str) -> str:
-        return str(self.told.get(key, ""))
-
-    def lines(self) -> list[Toml]:
-        return cast("list[Toml]", self.told["lines"])
-
-
-def _place(word: str) -> Place:
-    return {UNIT_WORD: UNIT, "shelf": SHELF}.get(word) or in_room(word)
 
 
 def _taken_on(desk: Desk, scene: Scene) -> None:
@@ -69,87 +31,6 @@ def _taken_on(desk: Desk, scene: Scene) -> None:
         desk.jobs.add_room(scene.ref, room)
     for flight in scene.flights:
         desk.flights.add(scene.ref, flight)
-
-
-def _ordered(desk: Desk, scene: Scene) -> None:
-    lines = tuple(
-        OrderLine(
-            product=str(one["product"]),
-            packs=cast("int", one["packs"]),
-            price_minor=cast("int | None", one.get("price_minor")),
-        )
-        for one in scene.lines()
-    )
-    draft = OrderDraft(
-        on=scene.at.astimezone(desk.zone()).date(),
-        due_on=scene.day(scene.word("due")),
-        lines=lines,
-        supplier=scene.word("supplier"),
-        freight_minor=cast("int", scene.told.get("freight_minor", 0)),
-    )
-    desk.packs.order(scene.ref, draft)
-
-
-def _confirmed(desk: Desk, scene: Scene) -> None:
-    lines = tuple(
-        ConfirmedLine(
-            product=str(one["product"]),
-            packs=cast("int", one["packs"]),
-            due_on=scene.day(str(one["due"])),
-            price_minor=cast("int | None", one.get("price_minor")),
-        )
-        for one in scene.lines()
-    )
-    order = desk.jobs.card(scene.ref).facts.orders[-1]
-    desk.orders.confirm(scene.ref, order, ConfirmationDraft(at=scene.at, lines=lines, number=scene.word("number")))
-
-
-def _unit_counted(desk: Desk, scene: Scene) -> None:
-    """A stock-take of the lines that are told; the job it stands with only gives its moment."""
-    filed = {(one.product, one.batch): one for one in desk.stock.lines() if not one.job_ref}
-    lines = []
-    for one in scene.lines():
-        told = filed[str(one["product"]), str(one["batch"])]
-        per_pack = desk.jobs.card(scene.ref).facts.board(told.product).boards_per_pack
-        lines.append(
-            CountedLine(
-                product=told.product,
-                batch=told.batch,
-                job_ref="",
-                packs=cast("int", one["packs"]),
-                boards=cast("int", one.get("boards", 0)),
-                filed=told.packs * per_pack + told.boards,
-            )
-        )
-    desk.stock.book(StockTake(lines=tuple(lines), why=scene.word("why")))
-
-
-def _came(desk: Desk, scene: Scene) -> None:
-    lines = tuple(
-        DeliveryLine(
-            product=str(one["product"]),
-            batch=str(one.get("batch", "")),
-            packs=cast("int", one["packs"]),
-            damaged_packs=cast("int", one.get("damaged", 0)),
-            use_by=scene.day(str(one["use_by"])) if "use_by" in one else None,
-        )
-        for one in scene.lines()
-    )
-    desk.packs.take_in(scene.ref, DeliveryDraft(at=scene.at, into=_place(scene.word("into")), lines=lines))
-
-
-def _carried(desk: Desk, scene: Scene) -> None:
-    desk.packs.carry(
-        scene.ref,
-        MoveDraft(
-            at=scene.at,
-            product=scene.word("product"),
-            batch=scene.word("batch"),
-            packs=cast("int", scene.told["packs"]),
-            source=_place(scene.word("from")),
-            target=_place(scene.word("to")),
-        ),
-    )
 
 
 def _read(desk: Desk, scene: Scene) -> None:
@@ -201,21 +82,6 @@ def _finished(desk: Desk, scene: Scene) -> None:
     desk.laying.finish(scene.ref, going_on, draft)
 
 
-def _counted(desk: Desk, scene: Scene) -> None:
-    drafts = tuple(
-        CountDraft(
-            at=scene.at,
-            product=str(one["product"]),
-            batch=str(one["batch"]),
-            packs=cast("int", one.get("packs", 0)),
-            boards=cast("int", one.get("boards", 0)),
-            to=Destination(str(one["to"])),
-        )
-        for one in scene.lines()
-    )
-    desk.closing.count(scene.ref, drafts)
-
-
 def _signed(desk: Desk, scene: Scene) -> None:
     desk.closing.sign(scene.ref, HandoverDraft(signed_at=scene.at, by=scene.word("by")))
 
@@ -261,16 +127,17 @@ def _booked(desk: Desk, scene: Scene) -> None:
 
 DEEDS: dict[str, Callable[[Desk, Scene], None]] = {
     "taken_on": _taken_on,
-    "ordered": _ordered,
-    "confirmed": _confirmed,
-    "came": _came,
-    "unit_counted": _unit_counted,
-    "carried": _carried,
+    "ordered": demo_packs.ordered,
+    "confirmed": demo_packs.confirmed,
+    "credited": demo_packs.credited,
+    "came": demo_packs.came,
+    "unit_counted": demo_packs.unit_counted,
+    "carried": demo_packs.carried,
     "read": _read,
     "smoothed": _smoothed,
     "started": _started,
     "finished": _finished,
-    "counted": _counted,
+    "counted": demo_packs.counted,
     "signed": _signed,
     "snag": _snag,
     "note": _note,

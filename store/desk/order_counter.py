@@ -36,7 +36,7 @@ class OrderCounter:
 
         Of a board only what lies with the job already, else a single batch; of a glue what goes off first.
         """
-        facts, today, stock = self._bench.facts(ref), self._bench.today(), self._packs.stock()
+        facts, today, stock = self._bench.facts(ref), self._bench.today(), self._packs.stock(spares=False)
         found: list[FreeLot] = []
         for line in needed:
             shelf = [

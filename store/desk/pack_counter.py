@@ -131,17 +131,20 @@ class PackCounter:
     def on_shelf(self, code: str) -> dict[str, int]:
         """Return the whole packs of free stock of one product in the unit, by batch."""
         shelf: dict[str, int] = {}
-        for line in self.stock():
+        for line in self.stock(spares=False):
             if line.product == code and line.place is PlaceKind.SHELF:
                 shelf[line.batch] = shelf.get(line.batch, 0) + line.packs
         return shelf
 
-    def stock(self) -> tuple[StockLine, ...]:
-        """Return what lies where, of every product and batch, by product, batch and place."""
+    def stock(self, *, spares: bool = True) -> tuple[StockLine, ...]:
+        """Return what lies where, of every product and batch, by product, batch and place.
+
+        Without ``spares`` what closed jobs left with their customers is not told.
+        """
         cabinet, now = self._bench.cabinet, self._bench.now()
         products = {product.code: product for product in cabinet.products.all()}
         per_pack = {code: one.boards_per_pack for code, one in products.items() if isinstance(one, Board)}
-        heaps = balances((one for one in cabinet.stock.movements(now) if one.at <= now), per_pack)
+        heaps = balances((one for one in cabinet.stock.movements(now, spares=spares) if one.at <= now), per_pack)
         refs = {heap.job_ref for heap in heaps if heap.job_ref}
         titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
         return stock_lines(heaps, products, titles, cabinet.stock.ages(now))

@@ -7,6 +7,7 @@ from store.desk.cards import JobCard, ToOrder
 from store.desk.job_counter import JobCounter
 from store.desk.time_counter import TimeCounter
 from store.trade.events import OrderLine
+from store.trade.planning.job_network import JobTimes
 from store.trade.products import Product
 from store.trade.shopping import still_to_order
 from store.trade.worth import worth_minor
@@ -25,19 +26,16 @@ class ShoppingCounter:
     def to_order(self) -> tuple[ToOrder, ...]:
         """Return what is still to be ordered, by supplier, of each the most urgent first."""
         cards = [card for card in self._jobs.today() if card.facts.rooms or card.facts.flights]
-        days = {
-            (ref, one.product): one.order_by
-            for ref, times in self._times.of_all(card.facts for card in cards).items()
-            for one in times.boards
-        }
-        found = [line for card in cards for line in self._lines(card, days)]
+        times = self._times.of_all(card.facts for card in cards)
+        found = [line for card in cards for line in self._lines(card, times.get(card.ref))]
         return tuple(sorted(found, key=lambda one: (not one.supplier, one.supplier, one.by or date.max, one.job_ref)))
 
-    def _lines(self, card: JobCard, days: dict[tuple[str, str], date | None]) -> list[ToOrder]:
+    def _lines(self, card: JobCard, times: JobTimes | None) -> list[ToOrder]:
         materials: dict[str, Product] = {one.code: one for one in card.facts.materials}
         known = materials | dict(card.facts.products)
-        found = []
-        for line in self.of_job(card):
+        lines, found = self.of_job(card), []
+        days = self._times.order_days(times, (known[line.product] for line in lines))
+        for line in lines:
             product = known[line.product]
             found.append(
                 ToOrder(
@@ -45,7 +43,7 @@ class ShoppingCounter:
                     thing=product.thing,
                     packs=line.packs,
                     supplier=product.supplier,
-                    by=days.get((card.ref, line.product)),
+                    by=days.get(line.product),
                     job_ref=card.ref,
                     job_title=card.facts.job.title,
                     worth_minor=worth_minor(product, line.packs),

@@ -22,7 +22,7 @@ class StockCounter:
 
     def lines(self) -> tuple[StockLine, ...]:
         """Return what should lie in the unit, free stock first, then job by job."""
-        mine = (one for one in self._packs.stock() if one.place in _COUNTED)
+        mine = (one for one in self._packs.stock(spares=False) if one.place in _COUNTED)
         return tuple(sorted(mine, key=lambda one: (one.job_ref, one.product, one.batch)))
 
     def problems(self, take: StockTake) -> tuple[Problem, ...]:

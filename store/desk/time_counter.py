@@ -1,11 +1,14 @@
 """The counter for a job's days: when its floors can be laid and handed over, when they must, and what decides."""
 
 from collections.abc import Iterable
+from datetime import date
 
 from store.desk.counter import Bench
 from store.errors import Refused
 from store.trade.facts import JobFacts
 from store.trade.planning.job_network import JobTimes, job_times, lead_days_of
+from store.trade.planning.order_days import order_day
+from store.trade.products import Product
 
 
 class TimeCounter:
@@ -21,6 +24,11 @@ class TimeCounter:
     def of(self, facts: JobFacts) -> JobTimes | None:
         """Return the times of a job whose facts were asked for already."""
         return self.of_all([facts]).get(facts.job.ref)
+
+    def order_days(self, times: JobTimes | None, products: Iterable[Product]) -> dict[str, date | None]:
+        """Return the last safe day to order each of some products of a job, by code; none of a job without times."""
+        firm = self._bench.firm()
+        return {} if times is None else {one.code: order_day(firm, times, one) for one in products}
 
     def of_all(self, jobs: Iterable[JobFacts]) -> dict[str, JobTimes]:
         """Return the times of jobs, by reference.

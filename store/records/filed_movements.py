@@ -61,9 +61,12 @@ def _enter(ledger: Pages, job_id: int, delivery_id: int | None, row: Movement) -
         ledger.counts.setdefault(job_id, []).append(_count(row))
 
 
-def movements(file: OpenFile, now: datetime) -> tuple[Movement, ...]:
-    """Return what stock is made of: all of jobs open at ``now``, and past jobs' to or from shelf and customer."""
-    kept = (str(PlaceKind.SHELF), str(PlaceKind.CUSTOMER))
+def movements(file: OpenFile, now: datetime, *, spares: bool) -> tuple[Movement, ...]:
+    """Return what stock is made of: all of jobs open at ``now``, and past jobs' to or from the shelf.
+
+    With ``spares`` what past jobs left with their customers too, which in ten years is most of it.
+    """
+    kept = (str(PlaceKind.SHELF), *([str(PlaceKind.CUSTOMER)] if spares else []))
     numbers = (
         MovementRow.select(MovementRow.id).where(MovementRow.job_id.in_(not_closed_by(now)))
         | MovementRow.select(MovementRow.id).where(MovementRow.source.in_(kept))

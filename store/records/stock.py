@@ -19,12 +19,13 @@ class StockDrawer:
         self._file = file
         self._products = ProductDrawer(file)
 
-    def movements(self, now: datetime) -> tuple[Movement, ...]:
+    def movements(self, now: datetime, *, spares: bool = True) -> tuple[Movement, ...]:
         """Return all movements of jobs open at ``now``, and of any job to or from shelf and customer, as filed.
 
+        Without ``spares`` what past jobs left with their customers is not among them.
         What stock-takes found or missed stands at the end.
         """
-        return (*movements(self._file, now), *as_movements(self._file, now))
+        return (*movements(self._file, now, spares=spares), *as_movements(self._file, now))
 
     def ages(self, now: datetime) -> dict[tuple[str, str, str], Age]:
         """Return when the batches of each product came and go off, by code, batch and job, as known by ``now``."""

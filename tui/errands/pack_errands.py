@@ -181,7 +181,7 @@ class PackErrands(Subject):
                 packs=line.packs,
                 thing=line.thing,
             )
-            for line in self.desk.packs.stock()
+            for line in self.desk.packs.stock(spares=False)
             if line.packs > 0
             and line.place in _CARRIED_FIRST
             and (line.job_ref == card.ref or (line.place is PlaceKind.SHELF and line.product in wanted))

@@ -52,7 +52,9 @@ class ShelfErrands(Subject):
 
     def _beside(self, line: StockLine) -> list[StockLine]:
         """The line itself, and after it whatever else lies there for the same job, or free."""
-        same = [one for one in self.desk.packs.stock() if one.job_ref == line.job_ref and one.place in _CARRIED]
+        same = [
+            one for one in self.desk.packs.stock(spares=False) if one.job_ref == line.job_ref and one.place in _CARRIED
+        ]
         return sorted((one for one in same if one.packs > 0), key=lambda one: _which(one) != _which(line))
 
 

@@ -50,6 +50,7 @@ class StockScreen(View):
         "Every pack lies somewhere: in the unit (free, or kept for a job), in a room, opened, set aside.",
         "t counts what lies in the unit against the file, and books what was found or is missing; x takes a line back.",
         "o shows the credits that suppliers still owe for what went back to them, of closed jobs too.",
+        "s shows the spare boards that closed jobs left with their customers, and hides them again.",
         "Boards of two batches can differ in colour. A job that has more than one of a board is marked ▲.",
     )
     DEFAULT_CSS = f"""
@@ -64,6 +65,7 @@ class StockScreen(View):
         Binding("c", "carry", "Carry", id="stock.carry"),
         Binding("t", "count_unit", "Stock-take", id="stock.count"),
         Binding("o", "follow_credits", "Credits", id="stock.credits", show=False),
+        Binding("s", "turn_spares", "Spares", id="stock.spares", show=False),
         Binding("x", "take_back", "Take back", id="stock.take_back", show=False),
         Binding("v", "turn", "By place", id="stock.by_place"),
         Binding("v", "turn_back", "By product", id="stock.by_product"),
@@ -74,6 +76,7 @@ class StockScreen(View):
         super().__init__(desk)
         self.errands = DeskErrands(self)
         self._lines: dict[str, StockLine] = {}
+        self._spares = False
 
     def parts(self) -> ComposeResult:
         by_product = (replace(_PRODUCT, once=True), _BATCH, _WHERE, *_AS_OFTEN, *_AMOUNT)
@@ -88,13 +91,14 @@ class StockScreen(View):
         self._shown.focus_list()
 
     def again(self) -> None:
-        self._lines = {_key(one): one for one in self.desk.packs.stock() if one.place not in GONE}
+        self._lines = {_key(one): one for one in self.desk.packs.stock(spares=self._spares) if one.place not in GONE}
         # Asked once and not for every row: each asking reads the firm's card.
         self._currency, self._today = self.desk.firm.card().currency, self.clock.today
         self._fill_shown()
         sums = stock_sum(self._lines.values())
         self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
-        due, line = say_credits_due(self.desk.orders.credits_due(), self._currency), self.query_one(".stock--due", Line)
+        due = say_credits_due(self.desk.orders.credits_due(), self._currency)
+        line = self.query_one(".stock--due", Line)
         line.display = bool(due)
         line.say(f"{due}; o follows them" if due else "")
         self._show_chosen()
@@ -183,6 +187,13 @@ class StockScreen(View):
     async def action_count_unit(self) -> None:
         """Count what lies in the unit against the file."""
         await self.errands.count_unit()
+
+    def action_turn_spares(self) -> None:
+        """Show what closed jobs left with their customers, or hide it again."""
+        self._spares = not self._spares
+        self.ask_again()
+        shown = "shown" if self._spares else "hidden"
+        tell(self.app, f"Spares with the customers of closed jobs are {shown}; s turns that round.")
 
     @work
     async def action_follow_credits(self) -> None:

@@ -1,0 +1,116 @@
+"""An order at the screen: free stock first, what its supplier confirms, and the credit for what went back."""
+
+from datetime import date
+from pathlib import Path
+
+from store.trade.events import PlaceKind
+from store.trade.order_states import OrderState
+from tests.tui.firm_window import WIDE, demo_desk, folder, press, seen, told, turn_to, window_on
+from tests.tui.shop_window import answer_all, type_over
+from tui.dialogs.ask_yes_no import AskYesNo
+from tui.dialogs.choose import Choose
+from tui.dialogs.confirm_form import ConfirmForm
+from tui.dialogs.credit_form import CreditForm
+from tui.dialogs.order_form import OrderForm
+
+GALLERY = "GQ-0143"
+
+
+async def to_the_open_order(pilot) -> None:  # type: ignore[no-untyped-def]
+    """Put the cursor on the order of five packs that has not come."""
+    await turn_to(pilot, "orders")
+    pane = folder(pilot).pane
+    order = next(one for one in folder(pilot).desk.jobs.card(GALLERY).facts.orders if one.confirmed)
+    pane.rows.choose(f"order:{order.id}")
+    await pilot.pause()
+
+
+async def test_a_part_that_is_held_back_and_a_price_are_typed_as_they_stand_on_the_paper(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, GALLERY) as pilot:
+            await to_the_open_order(pilot)
+            await press(pilot, "e")
+            assert isinstance(pilot.app.screen, ConfirmForm)
+            assert "Ordered Thu 5 Nov from Skerry Timber Yard: 5 packs of OAK-190." in seen(pilot)
+            # Number, moment, product, packs, day, price; then a second line for what comes later.
+            await answer_all(pilot, "SK-4417/2", None, None, "3", "30/11", "181,50")
+            words = told(pilot)
+            assert "Confirmed: 3 packs of OAK-190 for Mon 30 Nov" in words
+            assert "▲ Never sent: 2 packs of OAK-190" in words
+            assert "▲" in seen(pilot)
+        order = desk.jobs.card(GALLERY).facts.orders[-1]
+        assert [(one.packs, one.due_on, one.price_minor) for one in order.confirmed[-1].lines] == [
+            (3, date(2026, 11, 30), 18_150)
+        ]
+        (standing,) = (one for one in desk.orders.standings(desk.jobs.card(GALLERY).facts) if one.order.id == order.id)
+        assert (standing.state, standing.short) == (OrderState.CONFIRMED, (("OAK-190", 2),))
+
+
+async def test_more_than_was_ordered_is_told_beside_its_line_and_what_was_typed_stays(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, GALLERY) as pilot:
+            await to_the_open_order(pilot)
+            before = desk.papers.export((GALLERY,))
+            await press(pilot, "e")
+            await pilot.press("tab", "tab", "tab")
+            await type_over(pilot, "9")
+            await press(pilot, "ctrl+s")
+            assert isinstance(pilot.app.screen, ConfirmForm)
+            assert "The order asked for 5 of OAK-190" in seen(pilot)
+            assert "9" in seen(pilot)
+        assert desk.papers.export((GALLERY,)) == before
+
+
+async def test_free_packs_are_kept_for_the_job_and_only_the_rest_is_ordered(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "o")
+            assert isinstance(pilot.app.screen, AskYesNo)
+            await press(pilot, "enter")  # stay at the allowed cut loss
+            assert "2 packs of OAK-190, batch K39 stand free in the unit" in seen(pilot)
+            await press(pilot, "tab")
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, OrderForm)
+            await press(pilot, "ctrl+s")
+            assert "Kept in the unit for GQ-0149: 2 packs of OAK-190, batch K39." in told(pilot)
+        card = desk.jobs.card("GQ-0149")
+        (tally,) = card.standing.packs
+        assert (tally.needed, tally.in_unit, tally.ordered) == (16, 2, 14)
+        assert [one.packs for one in desk.packs.stock() if one.place is PlaceKind.SHELF] == []
+
+
+async def test_a_credit_is_followed_from_the_stock_until_it_has_come(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk) as pilot:
+            await press(pilot, "3")
+            assert "Credits to come: EUR 430.80 from 1 job; o follows them" in seen(pilot)
+            await press(pilot, "o")
+            assert isinstance(pilot.app.screen, Choose)
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, CreditForm)
+            await answer_all(pilot, None, "400", "N-12")
+            await press(pilot, "ctrl+s")
+            assert "EUR 400.00 credited for OAK-190. Nothing more is to come." in told(pilot)
+            assert "Credits to come" not in seen(pilot)
+            await press(pilot, "o")
+            assert "No credit is to come" in told(pilot)
+        assert desk.orders.credits_due() == ()
+
+
+async def test_spares_of_closed_jobs_are_shown_when_asked_for(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, size=WIDE) as pilot:
+            await press(pilot, "3")
+            assert "Oak floor in the tea" not in seen(pilot)
+            await press(pilot, "s")
+            assert "Spares with the customers of closed jobs are shown" in told(pilot)
+            assert "Oak floor in the tea" in seen(pilot)
+            await press(pilot, "s")
+            assert "Oak floor in the tea" not in seen(pilot)
+
+
+async def test_what_a_job_costs_stands_in_its_orders(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, GALLERY) as pilot:
+            await turn_to(pilot, "orders")
+            assert "Material: planned EUR" in seen(pilot)
