@@ -8,6 +8,7 @@ from store.errors import Problem, Refused
 from store.trade import checks
 from store.trade.buying.nouns import OwnLine
 from store.trade.confirmations import Confirmation
+from store.trade.count_checks import problems_with_counts
 from store.trade.credits import Credit
 from store.trade.events import (
     UNIT,
@@ -86,7 +87,7 @@ class ClosingCounter:
         self._bench = bench
 
     def count_problems(self, ref: str, drafts: tuple[CountDraft, ...]) -> Problems:
-        return checks.problems_with_counts(drafts, self._bench.facts(ref), self._bench.now())
+        return problems_with_counts(drafts, self._bench.facts(ref), self._bench.now())
 
     def count(self, ref: str, drafts: tuple[CountDraft, ...]) -> tuple[Count, ...]:
         """File what is left over and where it goes, all lines together."""

@@ -103,7 +103,19 @@ class PackCounter:
 
     def move_problems(self, ref: str, draft: MoveDraft) -> Problems:
         facts = self._bench.facts(ref)
-        return checks.problems_with_move(draft, facts, self.on_shelf(draft.product), self._bench.now())
+        found = checks.problems_with_move(draft, facts, self.on_shelf(draft.product), self._bench.now())
+        return (*found, *self._stale_problems(ref, draft))
+
+    def _stale_problems(self, ref: str, draft: MoveDraft) -> Problems:
+        """That tubs past their day are brought to be used; a batch that nobody wrote down is not known to be old."""
+        if not draft.batch or draft.target.kind is PlaceKind.SHELF:
+            return ()
+        ages = self._bench.cabinet.stock.ages(self._bench.now())
+        age = ages.get((draft.product, draft.batch, ref)) or ages.get((draft.product, draft.batch, ""))
+        if age is None or age.use_by is None or age.use_by >= day_of(self._bench.firm(), draft.at):
+            return ()
+        say = f"{draft.product}, batch {draft.batch}, is past its last day and is not brought to be used any more."
+        return (Problem(field="packs", say=say),)
 
     def carry(self, ref: str, draft: MoveDraft) -> Move:
         """File whole packs carried from one place to another for a job."""

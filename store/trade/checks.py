@@ -6,7 +6,6 @@ from datetime import date, datetime
 from store.errors import Problem
 from store.trade.confirmations import problems_with_price
 from store.trade.events import (
-    CountDraft,
     DeliveryDraft,
     DeliveryLine,
     HandoverDraft,
@@ -21,8 +20,7 @@ from store.trade.events import (
 from store.trade.evidence import problems_with_evidence
 from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid, laid_mm2
-from store.trade.on_hand import spare_boards, spare_packs
-from store.trade.products import Board
+from store.trade.on_hand import spare_packs
 from store.trade.readings import ReadingDraft, problems_with_air, problems_with_measure, problems_with_what_fits
 from store.trade.stacks import stacks_on_site
 
@@ -58,7 +56,7 @@ def problems_with_delivery(draft: DeliveryDraft, facts: JobFacts, now: datetime,
 
 
 def _delivery_problems(draft: DeliveryDraft, facts: JobFacts, now: datetime, day: date) -> Iterator[Problem]:
-    yield from _future("at", draft.at, now)
+    yield from future("at", draft.at, now)
     if draft.into.kind is PlaceKind.ROOM:
         yield from _room_problems("into", facts, draft.into.room)
     elif draft.into.kind is not PlaceKind.UNIT:
@@ -93,7 +91,7 @@ def problems_with_move(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str,
 
 
 def _move_problems(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int], now: datetime) -> Iterator[Problem]:
-    yield from _future("at", draft.at, now)
+    yield from future("at", draft.at, now)
     yield from _pack_problems("packs", draft.packs)
     if draft.source == draft.target:
         yield Problem(field="target", say="The packs are there already; choose another place.")
@@ -108,23 +106,23 @@ def _move_problems(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int
         else spare_packs(facts, draft.source, draft.product, draft.batch, draft.at)
     )
     if draft.packs > there:
-        yield _too_few(_place_word(draft.source), there, _batch_word(draft.product, draft.batch))
+        yield _too_few(_place_word(draft.source), there, batch_word(draft.product, draft.batch))
 
 
 def problems_with_opening(draft: OpeningDraft, facts: JobFacts, now: datetime) -> Problems:
     """Return what is wrong with opening packs for laying."""
-    found = [*_future("at", draft.at, now), *_room_problems("room", facts, draft.room)]
+    found = [*future("at", draft.at, now), *_room_problems("room", facts, draft.room)]
     found += _pack_problems("packs", draft.packs)
     there = spare_packs(facts, in_room(draft.room), draft.product, draft.batch, draft.at)
     if draft.packs > there:
-        found.append(_too_few(draft.room, there, _batch_word(draft.product, draft.batch)))
+        found.append(_too_few(draft.room, there, batch_word(draft.product, draft.batch)))
     return tuple(found)
 
 
 def problems_with_reading(draft: ReadingDraft, facts: JobFacts, now: datetime) -> Problems:
     """Return what is wrong with a reading."""
     return (
-        *_future("at", draft.at, now),
+        *future("at", draft.at, now),
         *_room_problems("room", facts, draft.room),
         *problems_with_measure(draft.measure),
         *problems_with_air(draft.measure),
@@ -139,7 +137,7 @@ def problems_with_laying(draft: LayingDraft, facts: JobFacts, now: datetime) -> 
 
 
 def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iterator[Problem]:
-    yield from _future("begun_at", draft.begun_at, now)
+    yield from future("begun_at", draft.begun_at, now)
     unknown = tuple(_room_problems("room", facts, draft.room))
     if unknown:
         yield from unknown
@@ -149,7 +147,7 @@ def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iter
     if not any(stack.since <= draft.begun_at for stack in stacks):
         yield Problem(field="begun_at", say=f"No packs of {room.board} had come to site by then; take them in first.")
     if draft.ended_at is not None:
-        yield from _future("ended_at", draft.ended_at, now)
+        yield from future("ended_at", draft.ended_at, now)
         if draft.ended_at < draft.begun_at:
             yield Problem(field="ended_at", say="The laying ends before it starts; look at both times.")
         left = room.net_mm2 * 102 // 100 - laid_mm2(facts, room)
@@ -165,40 +163,9 @@ def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iter
         yield Problem(field="tubs", say=f"The tubs used are from 0 to {MOST_PACKS:,}.")
 
 
-def problems_with_counts(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Problems:
-    """Return what is wrong with a count of leftovers, its lines together; fields are ``lines.N.what``."""
-    return tuple(_count_problems(drafts, facts, now))
-
-
-def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Iterator[Problem]:
-    if not drafts:
-        yield Problem(field="lines", say="Count at least one batch, even if nothing of it is left.")
-    taken: dict[tuple[str, str], int] = {}
-    for index, draft in enumerate(drafts):
-        yield from _future(f"lines.{index}.at", draft.at, now)
-        product = facts.products.get(draft.product)
-        if product is None:
-            say = f"There is no product “{draft.product}” in this job."
-            yield Problem(field=f"lines.{index}.product", say=say)
-            continue
-        per_pack = product.boards_per_pack if isinstance(product, Board) else 1
-        if not 0 <= draft.packs <= MOST_PACKS or not 0 <= draft.boards <= MOST_PACKS:
-            say = f"Packs and boards are whole numbers from 0 to {MOST_PACKS:,}."
-            yield Problem(field=f"lines.{index}.packs", say=say)
-            continue
-        key = (draft.product, draft.batch)
-        taken[key] = taken.get(key, 0) + draft.packs * per_pack + draft.boards
-        there = max(0, spare_boards(facts, draft.product, draft.batch, draft.at))
-        if taken[key] > there:
-            full, loose = divmod(there, per_pack)
-            loose_too = f" and {_so_many(loose, 'board')}" if loose else ""
-            say = f"{_batch_word(*key)}: {_so_many(full, 'pack')}{loose_too} on site then, and no more to count."
-            yield Problem(field=f"lines.{index}.packs", say=say)
-
-
 def problems_with_handover(draft: HandoverDraft, facts: JobFacts, now: datetime) -> Problems:
     """Return what is wrong with a signature."""
-    found = list(_future("signed_at", draft.signed_at, now))
+    found = list(future("signed_at", draft.signed_at, now))
     if not draft.by.strip():
         found.append(Problem(field="by", say="Write down who signed."))
     if facts.handover is not None:
@@ -217,10 +184,11 @@ def problems_with_text(field: str, text: str, ask: str) -> Problems:
 
 def problems_with_moment(field: str, at: datetime, now: datetime) -> Problems:
     """Return what is wrong with a moment: it has not come yet."""
-    return tuple(_future(field, at, now))
+    return tuple(future(field, at, now))
 
 
-def _future(field: str, at: datetime, now: datetime) -> Iterator[Problem]:
+def future(field: str, at: datetime, now: datetime) -> Iterator[Problem]:
+    """Yield that a moment has not come yet."""
     if at > now:
         yield Problem(field=field, say="That moment has not come yet; write down what has happened.")
 
@@ -236,11 +204,12 @@ def _pack_problems(field: str, packs: int) -> Iterator[Problem]:
 
 
 def _too_few(place: str, there: int, batch: str) -> Problem:
-    say = f"{place} had {_so_many(max(0, there), 'pack')} of {batch} to spare at that moment."
+    say = f"{place} had {so_many(max(0, there), 'pack')} of {batch} to spare at that moment."
     return Problem(field="packs", say=say)
 
 
-def _so_many(count: int, thing: str) -> str:
+def so_many(count: int, thing: str) -> str:
+    """Return a number with its noun, none of it as “no packs”."""
     return f"{count or 'no'} {thing}{'' if count == 1 else 's'}"
 
 
@@ -250,5 +219,6 @@ def _place_word(place: Place) -> str:
     return "The unit" if place.kind in {PlaceKind.UNIT, PlaceKind.SHELF} else "That place"
 
 
-def _batch_word(product: str, batch: str) -> str:
+def batch_word(product: str, batch: str) -> str:
+    """Return a product with its batch, if it has one."""
     return f"{product}, batch {batch}" if batch else product

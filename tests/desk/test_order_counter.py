@@ -9,11 +9,20 @@ import pytest
 from store.errors import DraftRefused, Refused
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
 from store.trade.credits import CreditDraft
-from store.trade.events import CountDraft, Destination, OrderDraft, OrderLine
+from store.trade.events import (
+    SHELF,
+    UNIT,
+    CountDraft,
+    DeliveryDraft,
+    DeliveryLine,
+    Destination,
+    OrderDraft,
+    OrderLine,
+)
 from store.trade.from_stock import FreeLot
 from store.trade.stock_take import StockTake
 from tests.desk.shop_floor import NOW, desk_at, dump
-from tests.desk.test_every_deed import EARLIER, SIGNED, counted, facts
+from tests.desk.test_every_deed import EARLIER, MOVE, SIGNED, counted, facts
 
 FIVE_OAK = (OrderLine(product="OAK-190", packs=5),)
 
@@ -111,3 +120,17 @@ def test_a_job_costs_what_came_less_what_is_credited(records: Path) -> None:
         desk.closing.count("DONE", (back,))
         oak = next(one for one in desk.orders.cost(facts(desk, "DONE")).lines if one.product == "OAK-190")
         assert oak.real_minor == (12 - 2) * 18_240
+
+
+def test_tubs_past_their_day_are_not_brought_to_a_room_any_more(records: Path) -> None:
+    line = DeliveryLine(product="MS-15", batch="G1", packs=2, use_by=date(2026, 11, 30))
+    with desk_at(records) as desk:
+        desk.packs.order("FRESH", OrderDraft(on=NOW.date(), due_on=None, lines=(OrderLine(product="MS-15", packs=2),)))
+        desk.packs.take_in("FRESH", DeliveryDraft(at=NOW, into=UNIT, lines=(line,)))
+        said = dump(records)
+        move = replace(MOVE, at=NOW, product="MS-15", batch="G1", packs=1)
+        with pytest.raises(DraftRefused, match="past its last day"):
+            desk.packs.carry("FRESH", move)
+        assert dump(records) == said
+        # To the shelf they may go, to be written off by a stock-take.
+        desk.packs.carry("FRESH", replace(move, target=SHELF))

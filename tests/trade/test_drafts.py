@@ -6,7 +6,6 @@ from datetime import date, timedelta
 import pytest
 
 from store.trade.checks import (
-    problems_with_counts,
     problems_with_delivery,
     problems_with_handover,
     problems_with_laying,
@@ -17,6 +16,7 @@ from store.trade.checks import (
     problems_with_reading,
     problems_with_text,
 )
+from store.trade.count_checks import problems_with_counts
 from store.trade.events import SUPPLIER, HandoverDraft
 from tests.trade.conftest import (
     MS,

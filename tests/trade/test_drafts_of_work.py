@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from store.trade.checks import (
-    problems_with_counts,
     problems_with_handover,
     problems_with_laying,
     problems_with_reading,
 )
+from store.trade.count_checks import problems_with_counts
 from store.trade.events import HandoverDraft
 from store.trade.readings import Air, Carbide, Straightedge
 from tests.trade.conftest import (
