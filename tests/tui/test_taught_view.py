@@ -3,7 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
-from tests.tui.shop_window import HOSTILE, picture
+from tests.tui.shop_window import HOSTILE, settled
 from tests.tui.somebodys_folder import run
 from tests.tui.whole_window import SMALL, WIDE, demo_desk, demo_window, empty_desk, golden, window_on
 from tui.dialogs.facts_screen import FactsScreen
@@ -46,11 +46,11 @@ async def test_v_turns_from_cut_loss_to_glue_to_worth_and_round_again(tmp_path: 
         assert rows_of(app, "loss")[0][:4] == ["All", "every floor", "4", "10.0 %"]
         await pilot.press("v")
         await pilot.pause()
-        assert "The sheet says 1,000 g/m², they took 1,392 g/m²." in picture(app)
+        assert "The sheet says 1,000 g/m², they took 1,392 g/m²." in await settled(app, pilot)
         await pilot.press("v")
         await pilot.pause()
         assert [row[0] for row in rows_of(app, "worth")] == ["GQ-0138", "GQ-0081", "GQ-0077", "GQ-0074"]
-        assert "of which cut off or lost EUR 125.98; kept or given back EUR 1,033.60." in picture(app)
+        assert "of which cut off or lost EUR 125.98; kept or given back EUR 1,033.60." in await settled(app, pilot)
         await pilot.press("v")
         assert app.screen.side == 0
 
@@ -60,7 +60,7 @@ async def test_enter_on_a_line_shows_the_jobs_behind_it_and_on_a_single_one_its_
         await opened(pilot)
         await pilot.press("enter")
         assert isinstance(app.screen, FactsScreen)
-        assert "GQ-0081       Oak floor in the chart room" in picture(app)
+        assert "GQ-0081       Oak floor in the chart room" in await settled(app, pilot)
         await pilot.press("escape", "down", "down", "down", "enter")
         await pilot.pause()
         assert isinstance(app.screen, FolderScreen)
@@ -79,18 +79,18 @@ async def test_the_lines_are_filtered_by_what_they_share(tmp_path: Path):
         await pilot.press("slash", *"maren")
         await pilot.pause()
         assert [row[1] for row in rows_of(app, "loss")] == ["Maren Holt"]
-        assert "1 of 12 cut loss lines" in picture(app)
+        assert "1 of 12 cut loss lines" in await settled(app, pilot)
 
 
 async def test_before_any_job_is_closed_the_view_teaches_what_to_write_down(tmp_path: Path):
     with empty_desk(tmp_path) as desk:
         async with window_on(desk, tmp_path) as (app, pilot):
             await opened(pilot)
-            told = picture(app)
+            told = await settled(app, pilot)
             assert "No job is closed yet, so nothing is taught." in told
             assert "Write down the packs opened" in told
             await pilot.press("v")
-            assert "No closed job says how much glue it took." in picture(app)
+            assert "No closed job says how much glue it took." in await settled(app, pilot)
 
 
 async def test_a_floor_not_wholly_ordered_is_told_beside_its_packs_what_closed_floors_took(tmp_path: Path):
@@ -100,7 +100,7 @@ async def test_a_floor_not_wholly_ordered_is_told_beside_its_packs_what_closed_f
             await pilot.pause()
             await pilot.press("right")
             await pilot.pause()
-            told = picture(app)
+            told = await settled(app, pilot)
             assert "Your last 3 floors in straight rows" in told
             assert "16" in told
         needed = desk.jobs.card("GQ-0149").standing.packs[0].needed
@@ -113,8 +113,8 @@ async def test_a_floor_that_is_wholly_ordered_is_told_nothing(tmp_path: Path):
         async with window_on(desk, tmp_path, WIDE) as (app, pilot):
             app.push_screen(FolderScreen(desk, "GQ-0143"))
             await pilot.pause()
-            assert "Packs    OAK-190" in picture(app)
-            assert "Your last" not in picture(app)
+            assert "Packs    OAK-190" in await settled(app, pilot)
+            assert "Your last" not in await settled(app, pilot)
 
 
 async def test_the_form_of_a_room_says_below_the_cut_loss_what_closed_floors_took(tmp_path: Path):
@@ -148,7 +148,7 @@ async def test_help_says_what_the_figures_mean(tmp_path: Path):
         await opened(pilot)
         await pilot.press("question_mark")
         await pilot.pause()
-        assert "your own figure counts half" in picture(app)
+        assert "your own figure counts half" in await settled(app, pilot)
 
 
 async def test_a_fitter_of_any_name_is_shown_and_obeyed_in_nothing(tmp_path: Path):
@@ -161,7 +161,7 @@ async def test_a_fitter_of_any_name_is_shown_and_obeyed_in_nothing(tmp_path: Pat
             async with window_on(desk, place) as (app, pilot):
                 await opened(pilot)
                 assert len(rows_of(app, "loss")) == 12
-                assert "\x1b" not in picture(app)
+                assert "\x1b" not in await settled(app, pilot)
 
 
 def test_a_bar_is_as_long_as_its_figure_and_never_longer_than_its_room():
