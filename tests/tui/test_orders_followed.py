@@ -114,3 +114,14 @@ async def test_what_a_job_costs_stands_in_its_orders(tmp_path: Path) -> None:
         async with window_on(desk, GALLERY) as pilot:
             await turn_to(pilot, "orders")
             assert "Material: planned EUR" in seen(pilot)
+
+
+async def test_a_list_to_choose_from_says_what_its_keys_do(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk) as pilot:
+            await press(pilot, "3")
+            await press(pilot, "o")
+            await press(pilot, "question_mark")
+            assert "Help: choosing from a list" in seen(pilot)
+            await press(pilot, "escape")
+            assert isinstance(pilot.app.screen, Choose)

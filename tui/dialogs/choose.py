@@ -7,8 +7,8 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 
+from tui.dialogs.helped import Helped
 from tui.widgets.choices import Option
 from tui.widgets.filter_list import FilterList
 from tui.widgets.rows import Column, Row
@@ -17,7 +17,7 @@ from tui.widgets.safe import Line
 _MOST_ROWS = 12
 
 
-class Choose(ModalScreen[str | None]):
+class Choose(Helped[str | None]):
     """Asks, and answers the value of the row that Enter was pressed on; None when it is left.
 
     Args:
@@ -35,7 +35,11 @@ class Choose(ModalScreen[str | None]):
     Choose FilterList { max-height: 100%; }
     Choose .choose--keys { color: $text-muted; text-align: right; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Cancel")]
+    CALLED: ClassVar[str] = "choosing from a list"
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Arrow keys move the cursor; / and a few letters leave the lines that hold them.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Cancel", key_display="Esc")]
     AUTO_FOCUS = "DataTable"
 
     def __init__(self, question: str, *, label: str, options: Sequence[Option], start: str = "") -> None:
@@ -50,7 +54,7 @@ class Choose(ModalScreen[str | None]):
             # The heading and the count take a row each, and the filter one once it is asked for.
             rows.styles.height = min(len(self._options), _MOST_ROWS) + 3
             yield rows
-            yield Line("Enter chooses · / filters · Esc cancels", classes="choose--keys")
+            yield Line("Enter chooses · / filters · ? helps · Esc cancels", classes="choose--keys")
 
     def on_mount(self) -> None:
         rows = self.query_one(FilterList)

@@ -69,7 +69,7 @@ class DeliveryForm(Dialog[DeliveryDraft]):
             hint="The boards' wait begins in their room; in the unit it does not run.",
         )
         rows: list[RowField] = [self._row(number, line) for number, line in enumerate(expected)] or [self._row(0)]
-        headings = ("Product", "Batch", "Packs", "Damaged")
+        headings = ("Product", "Batch", "How many", "Damaged")
         self._keeping = {one.code for one in products if one.thing in GO_OFF}
         self._boards = {one.code for one in products if one.thing is Thing.BOARDS}
         others = any(one.thing in GO_OFF and one.thing is not Thing.GLUE for one in products)

@@ -8,10 +8,10 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import Footer
 
 from store.desk.holiday_counter import OfferedDay
+from tui.dialogs.helped import Helped
 from tui.widgets.filter_list import FilterList
 from tui.widgets.rows import Column, Row
 from tui.widgets.safe import Line
@@ -21,7 +21,7 @@ _COLUMNS = (Column(label="", width=1), Column(label="Day", width=16), Column(lab
 _EMPTY = "No public holiday is known there from today to the end of next year. Write the firm's own with e."
 
 
-class HolidaysOffered(ModalScreen[tuple[date, ...] | None]):
+class HolidaysOffered(Helped[tuple[date, ...] | None]):
     """Answers the days that are to be filed as the firm's holidays; None if none are.
 
     Args:
@@ -36,6 +36,10 @@ class HolidaysOffered(ModalScreen[tuple[date, ...] | None]):
     HolidaysOffered .holidays--title { text-style: bold; color: $text-accent; }
     HolidaysOffered .holidays--sum { height: auto; color: $text-muted; margin: 0 0 1 0; }
     """
+    CALLED: ClassVar[str] = "public holidays"
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "The days come from a library of public holidays; nothing is filed before f, and names are not kept.",
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "pick", "In or out", key_display="Space", id="holidays.pick"),
         Binding("a", "pick_all", "All or none", id="holidays.all"),

@@ -11,12 +11,12 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.message import Message
-from textual.screen import ModalScreen
 from textual.widgets import DataTable, Footer
 from textual.worker import get_current_worker
 
 from store.trade.planning.nouns import Decider, FloorKey, Proposal, Reason, Visit
 from store.trade.planning.situation import Planning
+from tui.dialogs.helped import Helped
 from tui.widgets.safe import Line, cell
 from tui.words.proposals import say_floor, say_plan_sum, say_reason, say_visit, say_where_to
 
@@ -24,7 +24,7 @@ Taken = tuple[Proposal, frozenset[FloorKey]]
 _COLUMNS = (("", 1), ("Floor", 20), ("Who", 11), ("When", 31))
 
 
-class ProposedPlan(ModalScreen[Taken | None]):
+class ProposedPlan(Helped[Taken | None]):
     """Answers the plan and the floors of it that are to be booked; None if nothing is.
 
     Args:
@@ -42,10 +42,15 @@ class ProposedPlan(ModalScreen[Taken | None]):
     ProposedPlan DataTable { height: 1fr; margin: 1 0 0 0; }
     ProposedPlan .plan--why { height: 2; color: $text-muted; }
     """
+    CALLED: ClassVar[str] = "a proposed plan"
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "A plan is looked for until nothing better is found: the fewest days late, then the fewest moves.",
+        "Nothing is booked before Enter; Space leaves a floor out, and its booking stays as it is.",
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "pick", "In or out", key_display="Space", id="plan.pick"),
         Binding("a", "pick_all", "All or none", id="plan.all"),
-        Binding("enter,b", "book", "Book what is marked", key_display="Enter", id="plan.book", priority=True),
+        Binding("enter,b", "book", "Book marked", key_display="Enter", id="plan.book", priority=True),
         Binding("escape,q", "leave", "Book nothing", key_display="Esc", id="plan.leave"),
     ]
 

@@ -9,11 +9,11 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.message import Message
-from textual.screen import ModalScreen
 from textual.widgets import Footer, Input
 
 from store.errors import Refused
 from store.trade.skirting import Skirting
+from tui.dialogs.helped import Helped
 from tui.typed.figures import Misread, read_mm
 from tui.widgets.fields import Field, TextField
 from tui.widgets.filter_list import FilterList
@@ -33,7 +33,7 @@ class Reckon(Protocol):
         """Return the pieces and their cutting list; ``Refused`` where that cannot be."""
 
 
-class SkirtingCut(ModalScreen[None]):
+class SkirtingCut(Helped[None]):
     """The skirting of one room, worked out anew with every key; nothing is stored.
 
     Args:
@@ -55,6 +55,12 @@ class SkirtingCut(ModalScreen[None]):
     SkirtingCut .skirting--title { text-style: bold; color: $text-accent; }
     SkirtingCut .skirting--answer { height: auto; max-height: 3; margin: 1 0; }
     """
+    CALLED: ClassVar[str] = "skirting"
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "The list is cut anew with every figure you type, and nothing is filed.",
+        "Inner corners are butted, outer ones mitred.",
+        "In a field ? is a letter like any other: F1 shows this from there too.",
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "close", "Back", key_display="Esc", id="skirting.close"),
     ]

@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.message import Message
-from textual.screen import ModalScreen
 from textual.widgets import DataTable, Footer
 from textual.worker import get_current_worker
 
@@ -18,6 +17,7 @@ from store.errors import StoreError
 from store.trade.layout.lay import Attempt, Lay
 from store.trade.ways import Way
 from store.trade.wishes import LayWishes
+from tui.dialogs.helped import Helped
 from tui.widgets.safe import Line, cell
 from tui.words.wishes import say_way_tried
 from tui.words.wording import figure
@@ -42,7 +42,7 @@ class _Ways(DataTable[Text]):
     ]
 
 
-class WhatIf(ModalScreen[Taken | None]):
+class WhatIf(Helped[Taken | None]):
     """Shows what other ways come to; answers the one that is taken over, or None.
 
     Args:
@@ -61,6 +61,11 @@ class WhatIf(ModalScreen[Taken | None]):
     WhatIf .what--state { color: $text-muted; height: auto; }
     WhatIf DataTable { height: 1fr; margin: 1 0 0 0; }
     """
+    CALLED: ClassVar[str] = "other ways to lay a room"
+    TEACHES: ClassVar[tuple[str, ...]] = (
+        "Each line is another way to lay the room, searched one after the other.",
+        "Enter takes one over; nothing is filed by it.",
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Back", key_display="Esc", id="what.leave"),
     ]
