@@ -71,7 +71,8 @@ def material_cost(facts: JobFacts, buying: Buying, went_back: Iterable[ReturnCre
     known = dict(facts.products) | products
     ordered = dict.fromkeys(line.product for order in facts.orders for line in order.lines)
     codes = [code for code in dict.fromkeys((*needs, *ordered, *_touched(facts))) if code in known]
-    lines = tuple(_line(facts, known[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
+    every = (_line(facts, known[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
+    lines = tuple(one for one in every if one.planned_packs or one.ordered_packs or one.real_minor is not None)
     return MaterialCost(
         lines=lines,
         freight_minor=sum(order.freight_minor for order in facts.orders),

@@ -12,8 +12,8 @@ from tui.words.stairs import STAIRS_CAUTION, flight_lines
 from tui.words.wording import clean, counted
 
 
-def stairs_entry(flight: Flight) -> Entry:
-    """Return the line of a flight."""
+def stairs_entry(flight: Flight, clad_mm: int | None) -> Entry:
+    """Return the line of a flight; ``clad_mm`` is how thick its board is."""
     try:
         found = flight_sum(flight.measured)
     except Refused as no:
@@ -21,7 +21,7 @@ def stairs_entry(flight: Flight) -> Entry:
         return _entry(flight, ("▲ no sum", ""), (Said(words=f"▲ {no}", tone=Tone.WARN),))
     broken = sum(not one.ok for one in found.checks)
     state = f"✗ {counted(broken, 'limit')}" if broken else "✓ fits"
-    return _entry(flight, (state, counted(found.steps.risers, "riser")), tuple(_said(flight, found)))
+    return _entry(flight, (state, counted(found.steps.risers, "riser")), tuple(_said(flight, found, clad_mm)))
 
 
 def _entry(flight: Flight, said: tuple[str, str], whole: tuple[Said, ...]) -> Entry:
@@ -35,8 +35,8 @@ def _entry(flight: Flight, said: tuple[str, str], whole: tuple[Said, ...]) -> En
     )
 
 
-def _said(flight: Flight, found: FlightSum) -> Iterator[Said]:
-    for words, good in flight_lines(flight, found):
+def _said(flight: Flight, found: FlightSum, clad_mm: int | None) -> Iterator[Said]:
+    for words, good in flight_lines(flight, found, clad_mm):
         if good is None:
             yield Said(words=words)
         else:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from store.trade.flights import Flight
 from store.trade.gaps import wall_gap
 from store.trade.jobs import Method, Room
 from store.trade.laying import is_wholly_laid
@@ -36,7 +37,12 @@ def survey_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
 def survey_entries(page: Page) -> tuple[Entry, ...]:
     """Return a line for each room, then for each flight of stairs, in the order of filing."""
     rooms = (_entry(page, room) for room in page.facts.rooms)
-    return (*rooms, *(stairs_entry(flight) for flight in page.facts.flights))
+    return (*rooms, *(stairs_entry(flight, _clad_mm(page, flight)) for flight in page.facts.flights))
+
+
+def _clad_mm(page: Page, flight: Flight) -> int | None:
+    """How thick the board is that stairs are clad with; None where they are clad with none."""
+    return page.facts.board(flight.board).thickness_mm if flight.board else None
 
 
 def _entry(page: Page, room: Room) -> Entry:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from store.errors import Refused
+from store.trade.clad_rises import clad_rises
 from store.trade.flight_sum import FlightSum, flight_sum
 from store.trade.flights import Flight, FlightDraft, Turn
 from store.trade.stairs import STAIR_CODES, StairCheck
@@ -46,8 +47,13 @@ def say_fault(check: StairCheck, source: str) -> str:
     return f"{check.what[:1].upper()}{check.what[1:]} {value}; {within}{unit} ({source})."
 
 
-def flight_lines(flight: FlightDraft, found: FlightSum) -> Iterator[tuple[str, bool | None]]:
-    """Yield the lines about a flight, each with whether it is good; None where it only tells."""
+def flight_lines(
+    flight: FlightDraft, found: FlightSum, clad_mm: int | None = None
+) -> Iterator[tuple[str, bool | None]]:
+    """Yield the lines about a flight, each with whether it is good; None where it only tells.
+
+    ``clad_mm`` is how thick the board is that it is clad with, None where it is clad with none.
+    """
     source = found.steps.code_source
     yield f"{say_steps(found)}; 2R + G is {figure(found.steps.twice_rise_and_going_mm, 1)} mm.", None
     faults = [check for check in found.checks if not check.ok]
@@ -65,9 +71,20 @@ def flight_lines(flight: FlightDraft, found: FlightSum) -> Iterator[tuple[str, b
             "line, and 50 mm at the narrow end (Approved Document K), are not looked at here; take a template of each.",
             None,
         )
+    if clad_mm is not None:
+        yield say_clad_rises(found, clad_mm), None
     if flight.open_risers:
         yield "Open risers: a ball of 100 mm must not pass between two treads (Approved Document K, from memory).", None
     yield _DECIDES, None
+
+
+def say_clad_rises(found: FlightSum, clad_mm: int) -> str:
+    """Return what cladding does to the first and the last step, where people stumble."""
+    first, last = clad_rises(rise_mm=found.steps.rise_mm, clad_mm=clad_mm)
+    return (
+        f"▲ Clad {clad_mm} mm thick: if the floors do not come up by as much, the first rise is {figure(first, 1)} mm "
+        f"and the last {figure(last, 1)} mm. Rises may differ by 5 mm (DIN 18065) or 9.5 mm (IRC, from memory)."
+    )
 
 
 def stairs_lines_of(flights: Sequence[Flight]) -> Iterator[str]:
