@@ -79,6 +79,22 @@ async def test_free_packs_are_kept_for_the_job_and_only_the_rest_is_ordered(tmp_
         assert [one.packs for one in desk.packs.stock() if one.place is PlaceKind.SHELF] == []
 
 
+async def test_escape_leaves_the_questions_before_an_order_and_nothing_is_filed(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        before = desk.papers.export(("GQ-0149",))
+        async with window_on(desk, "GQ-0149") as pilot:
+            await press(pilot, "o")
+            assert "Esc leaves it" in seen(pilot)
+            await press(pilot, "escape")
+            assert folder(pilot) is pilot.app.screen
+            await press(pilot, "o")
+            await press(pilot, "enter")
+            assert "stand free in the unit" in seen(pilot)
+            await press(pilot, "escape")
+            assert folder(pilot) is pilot.app.screen
+        assert desk.papers.export(("GQ-0149",)) == before
+
+
 async def test_a_credit_is_followed_from_the_stock_until_it_has_come(tmp_path: Path) -> None:
     with demo_desk(tmp_path) as desk:
         async with window_on(desk) as pilot:

@@ -15,11 +15,14 @@ from tui.widgets.safe import Line, plain
 class AskYesNo(ModalScreen[bool]):
     """Asks, and answers True only for the second button; Esc and the first one mean no.
 
+    Where both answers go on with something, Esc may leave it altogether: then it answers None.
+
     Args:
         question: one sentence that ends with a question mark.
         yes: what happens, as the words of the button: “Throw away”.
         no: the words of the safe button.
         detail: what would follow, in a sentence or two.
+        may_leave: whether Esc answers None.
     """
 
     DEFAULT_CSS = """
@@ -30,14 +33,18 @@ class AskYesNo(ModalScreen[bool]):
     AskYesNo .ask--detail { color: $foreground; margin: 1 0 0 0; }
     AskYesNo Horizontal { height: 1; margin: 1 0 0 0; }
     AskYesNo Button { margin: 0 2 0 0; }
+    AskYesNo .ask--leave { color: $text-muted; width: 1fr; text-align: right; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "no", "No"),
         Binding("left,right,up,down", "other", "Other answer", show=False),
     ]
 
-    def __init__(self, question: str, *, yes: str, no: str = "Cancel", detail: str = "") -> None:
+    def __init__(
+        self, question: str, *, yes: str, no: str = "Cancel", detail: str = "", may_leave: bool = False
+    ) -> None:
         super().__init__()
+        self._may_leave = may_leave
         self._question, self._yes, self._no, self._detail = question, yes, no, detail
 
     def compose(self) -> ComposeResult:
@@ -48,12 +55,14 @@ class AskYesNo(ModalScreen[bool]):
             with Horizontal():
                 yield Button(plain(self._no), id="no", compact=True)
                 yield Button(plain(self._yes), id="yes", compact=True, variant="warning")
+                if self._may_leave:
+                    yield Line("Esc leaves it", classes="ask--leave")
 
     def on_mount(self) -> None:
         self.query_one("#no", Button).focus()
 
     def action_no(self) -> None:
-        self.dismiss(False)
+        self.dismiss(None if self._may_leave else False)
 
     def action_other(self) -> None:
         self.focus_next(Button)

@@ -50,8 +50,10 @@ class PackErrands(Subject):
         if not card.facts.rooms and not card.facts.flights:
             return self.not_now(f"{NO_ROOMS} Then the packs it needs are worked out for you.")
         bought_from = {one.code: one.supplier for one in products}
-        card = await self._by_own_floors(card)
-        needed, kept = await self._keep_first(card)
+        before = await self._before_ordering(card)
+        if before is None:
+            return False
+        card, needed, kept = before
         if kept and not needed:
             return self.done(f"{kept} Nothing is left to order.")
         first = supplier if supplier is not None else next((bought_from[one.product] for one in needed), "")
@@ -69,19 +71,27 @@ class PackErrands(Subject):
             return bool(kept) and self.done(kept)
         return self.done(f"{kept} {say_ordered(draft, self.card(ref), self.clock)}".strip())
 
-    async def _by_own_floors(self, card: JobCard) -> JobCard:
+    async def _before_ordering(self, card: JobCard) -> tuple[JobCard, tuple[OrderLine, ...], str] | None:
+        """Ask what changes an order: own floors, free stock. What there is to order then; None where it is left."""
+        counted_anew = await self._by_own_floors(card)
+        kept = None if counted_anew is None else await self._keep_first(counted_anew)
+        return None if counted_anew is None or kept is None else (counted_anew, *kept)
+
+    async def _by_own_floors(self, card: JobCard) -> JobCard | None:
         """Offer to reckon boards with the cut loss that closed floors took; the job as it is counted from then on."""
         for one in self.desk.taught.suggestions(card):
             packs = f"{counted(one.packs_then, 'pack')} of {clean(one.product)} instead of {one.packs_now}"
             rooms = say_list(the_room(room.name) for room in one.rooms)
             question = f"By your own floors: {packs}, with {say_loss(one.percent)} cut loss in {rooms}. Reckon so?"
-            if await self.sure(
-                question, yes=f"Take {one.packs_then}", no=f"Stay at {one.packs_now}", detail=say_hint(one.hint)
-            ):
+            yes, no = f"Take {one.packs_then}", f"Stay at {one.packs_now}"
+            answer = await self.either(question, yes=yes, no=no, detail=say_hint(one.hint))
+            if answer is None:
+                return None
+            if answer:
                 self.desk.taught.take_up(card.ref, one)
         return self.card(card.ref)
 
-    async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str]:
+    async def _keep_first(self, card: JobCard) -> tuple[tuple[OrderLine, ...], str] | None:
         """Offer what stands free in the unit before anything is ordered: what is left to order, and what was kept."""
         needed = self.desk.shopping.of_job(card)
         lots = self.desk.orders.free_for(card.ref, needed)
@@ -90,8 +100,9 @@ class PackErrands(Subject):
         words = say_lots(lots, card.facts)
         stand, them = ("stands", "it") if sum(one.packs for one in lots) == 1 else ("stand", "them")
         question = f"{upper(words)} {stand} free in the unit. Keep {them} for {clean(card.ref)}, and order the rest?"
-        if not await self.sure(question, yes=f"Keep {them}", no="Order all new"):
-            return needed, ""
+        answer = await self.either(question, yes=f"Keep {them}", no="Order all new")
+        if not answer:
+            return None if answer is None else (needed, "")
         self.desk.orders.keep(card.ref, lots)
         packs: dict[str, int] = {}
         for one in lots:

@@ -69,6 +69,12 @@ class Subject:
         answer: bool | None = await self._view.app.push_screen_wait(AskYesNo(question, yes=yes, no=no, detail=detail))
         return bool(answer)
 
+    async def either(self, question: str, *, yes: str, no: str, detail: str = "") -> bool | None:
+        """Ask which of two ways to go on; None where it is left altogether."""
+        ask = AskYesNo(question, yes=yes, no=no, detail=detail, may_leave=True)
+        answer: bool | None = await self._view.app.push_screen_wait(ask)
+        return answer
+
     async def write_files(self, question: str, words: str, files: Callable[[], Mapping[str, bytes]]) -> Path | None:
         """Ask for a folder and write named files into it; None where nothing was written, and it is told why."""
         folder: Path | None = await self._view.app.push_screen_wait(FolderForm(question, words=words, start=Path.cwd()))
