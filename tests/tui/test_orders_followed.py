@@ -3,10 +3,12 @@
 from datetime import date
 from pathlib import Path
 
+from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
+from store.trade.credits import CreditDraft
 from store.trade.events import PlaceKind
 from store.trade.order_states import OrderState
 from tests.tui.firm_window import WIDE, demo_desk, folder, press, seen, told, turn_to, window_on
-from tests.tui.shop_window import answer_all, type_over
+from tests.tui.shop_window import HOSTILE, answer_all, picture, type_over
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.choose import Choose
 from tui.dialogs.confirm_form import ConfirmForm
@@ -141,3 +143,29 @@ async def test_a_list_to_choose_from_says_what_its_keys_do(tmp_path: Path) -> No
             assert "Help: choosing from a list" in seen(pilot)
             await press(pilot, "escape")
             assert isinstance(pilot.app.screen, Choose)
+
+
+async def test_a_number_from_outside_is_shown_exactly_and_steers_nothing(tmp_path: Path) -> None:
+    number = "".join(HOSTILE)
+    with demo_desk(tmp_path) as desk:
+        order = next(one for one in desk.jobs.card(GALLERY).facts.orders if one.confirmed)
+        line = ConfirmedLine(product="OAK-190", packs=5, due_on=date(2026, 11, 30))
+        desk.orders.confirm(GALLERY, order, ConfirmationDraft(at=desk.now(), lines=(line,), number=number))
+        credit = CreditDraft(at=desk.now(), product="OAK-190", amount_minor=100, number=number, settles=False)
+        desk.orders.credit("GQ-0138", credit)
+        async with window_on(desk, GALLERY) as pilot:
+            await turn_to(pilot, "orders")
+            pane = folder(pilot).pane
+            filed = desk.jobs.card(GALLERY).facts.orders[-1].confirmed[-1]
+            assert isinstance(filed, Confirmation)
+            pane.rows.choose(f"confirmation:{filed.id}")
+            await pilot.pause()
+            await press(pilot, "enter")
+            shown = picture(pilot.app)
+            assert "What the supplier confirmed" in shown
+            assert "\x1b" not in shown
+            assert "[bold[@click=app.quit]x[/]" in " ".join(shown.split())
+        async with window_on(desk, "GQ-0138", WIDE) as pilot:
+            await turn_to(pilot, "close-out")
+            assert "\x1b" not in picture(pilot.app)
+            assert "◐ credit" in seen(pilot)

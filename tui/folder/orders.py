@@ -117,7 +117,7 @@ def _whole_order(page: Page, standing: OrderStanding) -> Iterator[Said]:
 
 
 def _confirmation(page: Page, order: Order, one: Confirmation) -> Entry:
-    number = f" {clean(one.number)}" if one.number else ""
+    number = (Said(words=f"Their number: {clean(one.number)}"),) if one.number else ()
     days = ", ".join(dict.fromkeys(page.clock.say_day(line.due_on) for line in one.lines if line.due_on))
     what = ", ".join(_short(page.facts, line.product, "", line.packs) for line in one.lines)
     prices = [
@@ -130,8 +130,8 @@ def _confirmation(page: Page, order: Order, one: Confirmation) -> Entry:
         key=f"confirmation:{one.id}",
         cells=(page.clock.say(one.at), "agreed", what, f"for {days}" if days else "no day given"),
         fact=one,
-        title=f"What the supplier confirmed{number}",
-        whole=(Said(words=said), *(Said(words=words) for words in prices)),
+        title="What the supplier confirmed",
+        whole=(Said(words=said), *(Said(words=words) for words in prices), *number),
     )
 
 
