@@ -18,6 +18,7 @@ from store.trade.events import (
     Destination,
     OrderDraft,
     OrderLine,
+    PlaceKind,
 )
 from store.trade.from_stock import FreeLot
 from store.trade.stock_take import StockTake
@@ -134,3 +135,18 @@ def test_tubs_past_their_day_are_not_brought_to_a_room_any_more(records: Path) -
         assert dump(records) == said
         # To the shelf they may go, to be written off by a stock-take.
         desk.packs.carry("FRESH", replace(move, target=SHELF))
+
+
+def test_the_age_of_a_batch_follows_it_to_the_shelf_and_tubs_without_one_keep_to_their_job(records: Path) -> None:
+    lines = (
+        DeliveryLine(product="MS-15", batch="G1", packs=1, use_by=date(2027, 2, 1)),
+        DeliveryLine(product="MS-15", batch="", packs=1, use_by=date(2027, 1, 1)),
+    )
+    with desk_at(records) as desk:
+        desk.packs.order("FRESH", OrderDraft(on=NOW.date(), due_on=None, lines=(OrderLine(product="MS-15", packs=2),)))
+        desk.packs.take_in("FRESH", DeliveryDraft(at=NOW, into=UNIT, lines=lines))
+        for batch in ("G1", ""):
+            desk.packs.carry("FRESH", replace(MOVE, at=NOW, product="MS-15", batch=batch, packs=1, target=SHELF))
+        free = {one.batch: (one.use_by, one.since) for one in desk.packs.stock() if one.place is PlaceKind.SHELF}
+        # Whose tubs without a batch stand on the shelf nobody knows, so nobody is told when they go off.
+        assert free == {"G1": (date(2027, 2, 1), NOW), "": (None, None)}

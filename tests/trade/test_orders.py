@@ -106,6 +106,7 @@ def test_a_what_if_moves_all_of_a_confirmed_order() -> None:
         (confirmed(said(line(12))), 12, OrderState.ALL_COME),
         (confirmed(said(line(10))), 10, OrderState.ALL_COME),
         (confirmed(said(line(12, "2026-11-19"))), 5, OrderState.LATE),
+        (confirmed(said(line(12, "2026-11-20"))), 5, OrderState.PART_COME),  # due today is not late
         (confirmed(said(line(12, None))), 0, OrderState.CONFIRMED),
     ],
 )
