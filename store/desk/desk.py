@@ -44,7 +44,7 @@ class Desk:
         self.plans = PlanCounter(bench)
         self.buying = BuyingCounter(bench)
         self.packs = PackCounter(bench)
-        self.orders = OrderCounter(bench, self.jobs, self.packs)
+        self.orders = OrderCounter(bench, self.packs)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
         self.shopping = ShoppingCounter(self.jobs, self.times, self.buying)

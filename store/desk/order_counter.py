@@ -5,7 +5,6 @@ from datetime import date
 
 from store.desk.cards import CreditDue
 from store.desk.counter import Bench, must_be_of_job, refuse
-from store.desk.job_counter import JobCounter
 from store.desk.pack_counter import PackCounter
 from store.errors import Problem
 from store.trade.batches import batches_with_job
@@ -28,8 +27,8 @@ Problems = tuple[Problem, ...]
 class OrderCounter:
     """What stands free before an order is placed, what its supplier says of it, and what comes back for it."""
 
-    def __init__(self, bench: Bench, jobs: JobCounter, packs: PackCounter) -> None:
-        self._bench, self._jobs, self._packs = bench, jobs, packs
+    def __init__(self, bench: Bench, packs: PackCounter) -> None:
+        self._bench, self._packs = bench, packs
 
     def free_for(self, ref: str, needed: Iterable[OrderLine]) -> tuple[FreeLot, ...]:
         """Return what of the packs and tubs a job needs stands free in the unit, batch by batch.

@@ -1,12 +1,13 @@
 """A booking that ends before the promised day may still break the promise: the glue cures first."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from store.trade.bookings import Booking, Part
 from store.trade.clashes import ClashKind, booked_late
+from store.trade.diary import day_of, end_of, is_worked, start_of
 from store.trade.facts import JobFacts
 from store.trade.jobs import Method
 from store.trade.planning.job_network import job_times
@@ -80,3 +81,12 @@ def test_what_is_booked_up_to_the_last_day_a_floor_can_be_laid_keeps_its_promise
     last = by.astimezone(FIRM.zone).date()
     assert (days_late(facts, booked(last)), days_late(facts, booked(TUE))) == (0, 1)
     assert last == MON
+
+
+@pytest.mark.parametrize("promised", [date(2026, 12, 7) + timedelta(days=days) for days in range(7)])
+def test_a_floor_is_to_be_laid_by_a_day_on_which_somebody_works(promised: date) -> None:
+    # 72 h before a Tuesday's end is a Saturday's: then it must lie on the Friday.
+    by = job_times(FIRM, a_job_promised(promised), when("2026-11-09 08:00")).laid_by(READING_ROOM)
+    assert by is not None
+    assert is_worked(FIRM, day_of(FIRM, by))
+    assert by == end_of(FIRM, day_of(FIRM, by)) or start_of(FIRM, day_of(FIRM, by)) < by

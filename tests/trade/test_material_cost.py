@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from store.trade.buying.cost import cost_of as list_cost
 from store.trade.buying.job_take_off import job_take_off
 from store.trade.credits import Credit, CreditDraft
 from store.trade.events import OrderLine
@@ -43,6 +44,12 @@ def test_before_anything_is_ordered_the_plan_is_what_the_take_off_asks_for_at_th
     glue = next(one for one in cost.lines if one.product == MS.code)
     assert (glue.planned_packs, glue.planned_minor) == (2, 2 * 9_900)
     assert (cost.planned_minor, cost.ordered_minor, cost.real_minor) == (11 * 18_000 + 19_800, 0, None)
+
+
+def test_the_list_to_buy_and_the_cost_of_the_job_name_the_same_sum() -> None:
+    facts = job()
+    buying = job_take_off(facts, BUYING)
+    assert cost_of(facts).planned_minor == list_cost(buying, facts).minor
 
 
 def test_an_order_costs_what_was_agreed_and_its_way_here() -> None:

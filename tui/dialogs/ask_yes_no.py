@@ -12,7 +12,7 @@ from textual.widgets import Button
 from tui.widgets.safe import Line, plain
 
 
-class AskYesNo(ModalScreen[bool]):
+class AskYesNo(ModalScreen[bool | None]):
     """Asks, and answers True only for the second button; Esc and the first one mean no.
 
     Where both answers go on with something, Esc may leave it altogether: then it answers None.

@@ -71,6 +71,26 @@ def work_begun_by(firm: FirmDraft, by: datetime, hours: float) -> datetime:
     raise Refused("The firm has no working day in the ten years before; look at its working days and holidays.")
 
 
+def work_over_by(firm: FirmDraft, by: datetime) -> datetime:
+    """Return the last moment up to ``by`` at which work can be over: ``by`` itself, or the end of a working day before.
+
+    >>> from datetime import time
+    >>> firm = FirmDraft(name="Gannet Quay Floors", time_zone="UTC", day_ends=time(16))
+    >>> work_over_by(firm, datetime(2026, 12, 5, 12, tzinfo=UTC)).isoformat()  # a Saturday
+    '2026-12-04T16:00:00+00:00'
+
+    Raises:
+        Refused: the firm has no working day within ten years.
+    """
+    by = by.astimezone(UTC)
+    for back in range(_FARTHEST_DAYS):
+        day = day_of(firm, by) - timedelta(days=back)
+        ends = min(by, end_of(firm, day))
+        if is_worked(firm, day) and start_of(firm, day) < ends:
+            return ends
+    raise Refused("The firm has no working day in the ten years before; look at its working days and holidays.")
+
+
 def hours_worked(firm: FirmDraft, begun: datetime, ended: datetime) -> float:
     """Return the working hours between two instants; 0 if the second is the earlier."""
     if ended <= begun:

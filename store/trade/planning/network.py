@@ -27,7 +27,7 @@ from store.errors import Refused
 from store.trade.diary import day_of, later, start_of, wall_instant
 from store.trade.firm import FirmDraft
 from store.trade.planning.activities import Activity, Bound, Pace, Times, Timetable
-from store.trade.planning.hours import work_begun_by, work_done_at
+from store.trade.planning.hours import work_begun_by, work_done_at, work_over_by
 
 
 def timetable(
@@ -137,8 +137,10 @@ def _backward(
         found[one.name] = None
         if finish is None or one.fixed is not None:
             continue
-        start = _latest_start(one.calendar or firm, one, finish)
-        found[one.name] = (start, finish)
+        calendar = one.calendar or firm
+        start = _latest_start(calendar, one, finish)
+        # Nobody works on a Saturday till what may be done by then: the work is over when the last working day ends.
+        found[one.name] = (start, work_over_by(calendar, finish) if one.pace is Pace.WORKING else finish)
         for before in one.after:
             asked[before].append(start)
     return found
