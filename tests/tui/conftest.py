@@ -1,18 +1,19 @@
-"""What every test of the window and the command line needs: quicker waiting, and a shop asked by commands."""
+"""What every test of the window needs: waiting a busy machine does not cut short, and a shop asked by commands."""
 
 import importlib
 from pathlib import Path
 
 import pytest
 
+from tests.tui.quiet_loop import wait_until_quiet
 from tests.tui.somebodys_folder import READY, Shop, folder, in_a_hurry
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    wait = importlib.import_module("textual._wait")
-    if hasattr(wait, "SLEEP_GRANULARITY") and hasattr(wait, "SLEEP_IDLE"):
-        wait.SLEEP_GRANULARITY = 1 / 500
-        wait.SLEEP_IDLE = wait.SLEEP_GRANULARITY / 4
+    for name in ("textual._wait", "textual.pilot", "textual.app"):
+        module = importlib.import_module(name)
+        assert hasattr(module, "wait_for_idle"), f"{name} waits in another way now: see quiet_loop.py"
+        module.wait_for_idle = wait_until_quiet
 
 
 @pytest.fixture
