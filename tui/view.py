@@ -49,6 +49,7 @@ class View(Screen[None]):
         super().__init__()
         self.desk = desk
         self._last_no = ""
+        self._is_up = False
 
     def parts(self) -> ComposeResult:
         """Yield the widgets between the strip and the footer."""
@@ -87,7 +88,13 @@ class View(Screen[None]):
         yield Footer(show_command_palette=False)
 
     def on_screen_resume(self) -> None:
-        self.ask_again()
+        # A view called up for the first time is told so twice, by its mode and by the switch to it; one asking will do.
+        if not self._is_up:
+            self._is_up = self.is_mounted
+            self.ask_again()
+
+    def on_screen_suspend(self) -> None:
+        self._is_up = False
 
     def ask_again(self) -> None:
         """Show what the desk answers now; if it says no, what is shown stays, is called old, and the reason is told."""

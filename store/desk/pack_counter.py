@@ -110,7 +110,7 @@ class PackCounter:
         """That tubs past their day are brought to be used; a batch that nobody wrote down is not known to be old."""
         if not draft.batch or draft.target.kind is PlaceKind.SHELF:
             return ()
-        ages = self._bench.cabinet.stock.ages(self._bench.now())
+        ages = self._bench.cabinet.stock.ages(self._bench.now(), {ref})
         age = ages.get((draft.product, draft.batch, ref)) or ages.get((draft.product, draft.batch, ""))
         if age is None or age.use_by is None or age.use_by >= day_of(self._bench.firm(), draft.at):
             return ()
@@ -159,7 +159,7 @@ class PackCounter:
         heaps = balances((one for one in cabinet.stock.movements(now, spares=spares) if one.at <= now), per_pack)
         refs = {heap.job_ref for heap in heaps if heap.job_ref}
         titles = {job.ref: job.title for job in cabinet.jobs.of_refs(refs)}
-        return stock_lines(heaps, products, titles, cabinet.stock.ages(now))
+        return stock_lines(heaps, products, titles, cabinet.stock.ages(now, refs))
 
 
 def _products(draft: OrderDraft | DeliveryDraft) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
-from peewee import JOIN, SQL, Expression, ModelSelect, fn
+from peewee import JOIN, SQL, Expression, ModelSelect, Value, fn
 
 from store.records.database import OpenFile
 from store.records.event_tables import MovementRow, TakenBackRow
@@ -91,29 +91,29 @@ def batches(file: OpenFile) -> dict[str, tuple[str, ...]]:
     return {code: tuple(some) for code, some in found.items()}
 
 
-def ages(file: OpenFile, now: datetime) -> dict[tuple[str, str, str], Age]:
-    """Return when the first of each batch was delivered to each job, and the earliest last day of use of its tubs.
+def ages(file: OpenFile, now: datetime, refs: Collection[str]) -> dict[tuple[str, str, str], Age]:
+    """Return when the first of each batch was delivered to each of the jobs, and the earliest last day of its tubs.
 
-    By product, batch and job; under no job it is the batch's whole, which a batch that nobody wrote down has not.
+    By product, batch and job; under no job it is the batch's whole, over all jobs that ever were, which a batch that
+    nobody wrote down has not.
     """
+    by_job = _ages(now, JobRow.ref).where(one_of(JobRow.ref, refs)).group_by_extend(JobRow.ref)
+    whole = _ages(now, Value("").alias("ref")).where(MovementRow.batch != "")
+    return dict((*file.rows(by_job, _age), *file.rows(whole, _age)))
+
+
+def _ages(now: datetime, ref: object) -> "ModelSelect[MovementRow]":
     query = MovementRow.select(
         ProductRow.code,
         MovementRow.batch,
-        JobRow.ref,
+        ref,
         fn.MIN(MovementRow.at).alias("since"),
         fn.MIN(MovementRow.use_by).alias("use_by"),
     )
     query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
     query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
     came = (MovementRow.cause == "delivery") & (MovementRow.at <= now)
-    found: dict[tuple[str, str, str], Age] = {}
-    for (code, batch, ref), age in file.rows(
-        query.where(came, _stands()).group_by(ProductRow.code, MovementRow.batch, JobRow.ref), _age
-    ):
-        found[code, batch, ref] = age
-        if batch:
-            found[code, batch, ""] = age.or_earlier(found.get((code, batch, ""), Age()))
-    return found
+    return query.where(came, _stands()).group_by(ProductRow.code, MovementRow.batch)
 
 
 def _age(*, code: str, batch: str, ref: str, since: datetime, use_by: date | None) -> tuple[tuple[str, str, str], Age]:

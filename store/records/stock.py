@@ -1,5 +1,6 @@
 """The drawer of the stock: where every pack came from and went."""
 
+from collections.abc import Collection
 from datetime import datetime
 
 from store.records.database import OpenFile
@@ -27,9 +28,12 @@ class StockDrawer:
         """
         return (*movements(self._file, now, spares=spares), *as_movements(self._file, now))
 
-    def ages(self, now: datetime) -> dict[tuple[str, str, str], Age]:
-        """Return when the batches of each product came and go off, by code, batch and job, as known by ``now``."""
-        return ages(self._file, now)
+    def ages(self, now: datetime, refs: Collection[str]) -> dict[tuple[str, str, str], Age]:
+        """Return when the batches of each product came and go off, by code, batch and job, as known by ``now``.
+
+        By job for ``refs`` only; under no job for every batch that was written down.
+        """
+        return ages(self._file, now, refs)
 
     def refs_with_open_returns(self) -> tuple[str, ...]:
         """Return the jobs of which something went back to a supplier and no credit has settled it yet."""

@@ -13,9 +13,9 @@ MOST_ASKED = 500
 """So many texts are asked for by name; for more of them, all are read and the wanted ones picked."""
 
 
-def one_of(field: Written, numbers: Collection[int]) -> Expression:
-    """Whether a column is one of these numbers; they travel as one parameter, so there is no most of them."""
-    listed = json.dumps(list(numbers))
+def one_of(field: Written, some: Collection[int] | Collection[str]) -> Expression:
+    """Whether a column is one of these; they travel as one parameter, so there is no most of them."""
+    listed = json.dumps(list(some))
     among: Expression = field.in_(SQL("(SELECT value FROM json_each(?))", [listed]))
     return among
 

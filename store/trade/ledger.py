@@ -59,12 +59,6 @@ class Age:
     since: datetime | None = None
     use_by: date | None = None
 
-    def or_earlier(self, other: "Age") -> "Age":
-        """Return the earlier of both, in each of the two; what nobody said is no day."""
-        sinces = [one.since for one in (self, other) if one.since is not None]
-        ends = [one.use_by for one in (self, other) if one.use_by is not None]
-        return Age(since=min(sinces, default=None), use_by=min(ends, default=None))
-
 
 _SHARED = {PlaceKind.SHELF, PlaceKind.SUPPLIER}
 """Places where stock belongs to no job in particular."""

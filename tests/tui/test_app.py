@@ -34,6 +34,26 @@ async def test_a_number_key_goes_to_its_view_from_any_other(tmp_path: Path, key:
         assert app.screen.NAME is name
 
 
+async def test_a_view_asks_once_when_it_comes_up_and_once_when_what_covered_it_is_gone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[ViewName | None] = []
+    ask_again = View.ask_again
+    monkeypatch.setattr(View, "ask_again", lambda view: (asked.append(view.NAME), ask_again(view)))
+    async with demo_window(tmp_path) as (_, pilot):
+        for keys, wanted in (
+            (["3"], [ViewName.STOCK]),
+            (["2"], [ViewName.JOBS]),
+            (["3"], [ViewName.STOCK]),
+            (["question_mark"], []),
+            (["escape"], [ViewName.STOCK]),
+        ):
+            asked.clear()
+            await pilot.press(*keys)
+            await pilot.pause()
+            assert asked == wanted, keys
+
+
 async def test_a_number_key_puts_a_folder_away(tmp_path: Path):
     async with demo_window(tmp_path) as (app, pilot):
         await pilot.press("enter")
