@@ -6,6 +6,8 @@ from enum import StrEnum
 from pathlib import Path
 
 from store.trade.counts import Reckoning
+from store.trade.credits import CreditFor
+from store.trade.damage import DamageClaim
 from store.trade.events import PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.plans import Plan
@@ -30,7 +32,7 @@ class JobCard:
     """One job whole: what is on file, where it stands now, and the part of the day's list it is in.
 
     ``plans`` are the lay plans that its rooms are counted by, in the order of the rooms; ``credits`` what to expect for
-    packs that went back to their supplier.
+    packs that went back to their supplier, ``claims`` for those that came damaged.
     """
 
     facts: JobFacts
@@ -39,6 +41,7 @@ class JobCard:
     reckoning: tuple[Reckoning, ...] = ()
     plans: tuple[Plan, ...] = ()
     credits: tuple[ReturnCredit, ...] = ()
+    claims: tuple[DamageClaim, ...] = ()
 
     @property
     def ref(self) -> str:
@@ -91,12 +94,16 @@ class StockLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CreditDue:
-    """A credit that is still to come, for packs of a job that went back to a supplier."""
+    """A credit that is still to come: for packs of a job that went back, or came damaged, on the day ``since``."""
 
     job_ref: str
     job_title: str
     supplier: str
-    of: ReturnCredit
+    owed_for: CreditFor
+    product: str
+    packs: int
+    since: date
+    due_minor: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from store.desk.cards import JobCard, Slot
 from store.desk.counter import Bench, must_make_sense, refuse, shown
 from store.errors import Problem
 from store.trade.counts import reckon
+from store.trade.damage import claims_for
 from store.trade.diary import day_of
 from store.trade.facts import JobFacts, known_at
 from store.trade.firm import Firm
@@ -156,6 +157,7 @@ def card_of(firm: Firm, everything: JobFacts, now: datetime) -> JobCard:
         reckoning=sums,
         plans=plans,
         credits=credits_for(firm, facts),
+        claims=claims_for(firm, facts),
     )
 
 

@@ -1,7 +1,7 @@
 """The counter for what becomes of orders: free stock kept before them, what suppliers confirm, credits that come."""
 
-from collections.abc import Iterable
-from datetime import date
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
 
 from store.desk.cards import CreditDue
 from store.desk.counter import Bench, must_be_of_job, refuse
@@ -10,16 +10,18 @@ from store.errors import Problem
 from store.trade.batches import batches_with_job
 from store.trade.buying.job_take_off import job_take_off
 from store.trade.confirmations import Confirmation, ConfirmationDraft
-from store.trade.credits import Credit, CreditDraft
+from store.trade.credits import Credit, CreditDraft, CreditFor
+from store.trade.damage import DAYS_FOLLOWED, DamageClaim, claims_for
 from store.trade.diary import day_of
 from store.trade.events import SHELF, UNIT, MoveDraft, Order, OrderLine, PlaceKind
 from store.trade.facts import JobFacts, known_at
+from store.trade.firm import FirmDraft
 from store.trade.from_stock import FreeLot, boards_from_stock, tubs_from_stock
 from store.trade.material_cost import MaterialCost, material_cost
 from store.trade.order_states import OrderStanding, order_standing
 from store.trade.orders import problems_with_confirmation
 from store.trade.products import Board
-from store.trade.returns import credits_for, problems_with_credit
+from store.trade.returns import ReturnCredit, credits_for, problems_with_credit
 
 Problems = tuple[Problem, ...]
 
@@ -100,7 +102,7 @@ class OrderCounter:
         return problems_with_credit(draft, self._bench.facts(ref), self._bench.now())
 
     def credit(self, ref: str, draft: CreditDraft) -> Credit:
-        """File what a supplier has credited for packs of a job that went back."""
+        """File what a supplier has credited for packs of a job that went back or came damaged."""
         with self._bench.deed():
             refuse(self.credit_problems(ref, draft))
             came = self._bench.cabinet.events.add_credit(self._bench.job_id(ref), draft)
@@ -110,20 +112,37 @@ class OrderCounter:
     def credits_due(self) -> tuple[CreditDue, ...]:
         """Return the credits that are still to come, of closed jobs too, the longest awaited first."""
         firm, now = self._bench.firm(), self._bench.now()
-        today, refs = day_of(firm, now), self._bench.cabinet.stock.refs_with_open_returns()
-        found = [
-            CreditDue(job_ref=one.job.ref, job_title=one.job.title, supplier=_supplier(one, credit.product), of=credit)
-            for one in (known_at(facts, now, today) for facts in self._bench.cabinet.facts.many(refs, pieces=False))
-            for credit in credits_for(firm, one)
-            if credit.due_minor
-        ]
-        return tuple(sorted(found, key=lambda one: (one.of.sent_on, one.job_ref, one.of.product)))
+        today, since = day_of(firm, now), now - timedelta(days=DAYS_FOLLOWED)
+        refs = self._bench.cabinet.stock.refs_awaiting_credit(since)
+        known = (known_at(facts, now, today) for facts in self._bench.cabinet.facts.many(refs, pieces=False))
+        found = [due for facts in known for due in _credits_due(firm, facts, day_of(firm, since)) if due.due_minor]
+        return tuple(sorted(found, key=lambda one: (one.since, one.job_ref, one.product, one.owed_for)))
 
     def cost(self, facts: JobFacts) -> MaterialCost:
         """Return what a job's material costs: planned, ordered and real, as its facts are known by now."""
         firm, now = self._bench.firm(), self._bench.now()
         known = known_at(facts, now, day_of(firm, now))
-        return material_cost(known, job_take_off(known, firm), credits_for(firm, known))
+        return material_cost(known, job_take_off(known, firm), credits_for(firm, known), claims_for(firm, known))
+
+
+def _credits_due(firm: FirmDraft, facts: JobFacts, damaged_since: date) -> Iterator[CreditDue]:
+    """What suppliers owe for a job, whether it is still to come or not."""
+
+    def due(owed_for: CreditFor, since: date, of: ReturnCredit | DamageClaim) -> CreditDue:
+        return CreditDue(
+            job_ref=facts.job.ref,
+            job_title=facts.job.title,
+            supplier=_supplier(facts, of.product),
+            owed_for=owed_for,
+            product=of.product,
+            packs=of.packs,
+            since=since,
+            due_minor=of.due_minor,
+        )
+
+    yield from (due(CreditFor.RETURN, one.sent_on, one) for one in credits_for(firm, facts))
+    claims = (one for one in claims_for(firm, facts) if one.came_on >= damaged_since)
+    yield from (due(CreditFor.DAMAGE, one.came_on, one) for one in claims)
 
 
 def _supplier(facts: JobFacts, code: str) -> str:

@@ -2,9 +2,9 @@
 
 from store.papers.events_out import Entry, Stamp, kept
 from store.papers.named import Named
-from store.papers.spot import Spot, day, instant, listed, opened, text, truth, whole
+from store.papers.spot import Spot, day, instant, listed, opened, text, truth, whole, word_of
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine, problems_with_confirmed
-from store.trade.credits import CreditDraft, problems_with_amount
+from store.trade.credits import CreditDraft, CreditFor, problems_with_amount
 
 
 def confirmation(spot: Spot, named: Named) -> ConfirmationDraft:
@@ -31,13 +31,15 @@ def _line(spot: Spot, named: Named) -> ConfirmedLine:
 
 def credit(spot: Spot, named: Named) -> CreditDraft:
     """Return what a supplier has credited; unless it says otherwise no more is to come."""
-    keys = opened(spot, "at product amount_minor number settles")
+    keys = opened(spot, "at product amount_minor number settles for replaced_packs")
     draft = CreditDraft(
         at=keys.need("at", instant),
         product=keys.need("product", named.product),
         amount_minor=keys.need("amount_minor", whole),
         number=keys.may("number", text, ""),
         settles=keys.may("settles", truth, True),
+        owed_for=keys.may("for", word_of(CreditFor), CreditFor.RETURN),
+        replaced_packs=keys.may("replaced_packs", whole, 0),
     )
     keys.vet(tuple(problems_with_amount(draft)))
     return draft
@@ -52,5 +54,7 @@ def credit_out(draft: CreditDraft, stamp: Stamp) -> Entry:
             "amount_minor": draft.amount_minor,
             "number": draft.number or None,
             "settles": None if draft.settles else False,
+            "for": None if draft.owed_for is CreditFor.RETURN else str(draft.owed_for),
+            "replaced_packs": draft.replaced_packs or None,
         }
     )

@@ -230,13 +230,15 @@ class OwnLineRow(RowOfJob):
 
 
 class CreditRow(RowOfJob):
-    """What a supplier has credited for what went back."""
+    """What a supplier has credited for what went back or came damaged."""
 
     at = MomentField()
     product_id = WholeField()
     amount_minor = WholeField()
     number = WordsField()
     settles = FlagField()
+    owed_for = WordsField()
+    replaced_packs = WholeField()
 
 
 class TakenBackRow(Row):

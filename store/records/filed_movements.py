@@ -32,7 +32,7 @@ class Pages:
 
 def ledger_of(file: OpenFile, job_ids: Collection[int] | None) -> Pages:
     """Return the ledger of these jobs (None for all), by one question."""
-    query = _rows(MovementRow.job_id, MovementRow.delivery_id).where(_stands())
+    query = _rows(MovementRow.job_id, MovementRow.delivery_id).where(movement_stands())
     if job_ids is not None:
         query = query.where(one_of(MovementRow.job_id, job_ids))
     ledger = Pages()
@@ -75,7 +75,7 @@ def movements(file: OpenFile, now: datetime, *, spares: bool) -> tuple[Movement,
     closed = fn.COALESCE(JobRow.closed_at <= now, 0)
     query = _rows(JobRow.ref.alias("job_ref"), closed.alias("job_closed"))
     query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
-    query = query.where(MovementRow.id.in_(numbers), _stands()).order_by(MovementRow.id)
+    query = query.where(MovementRow.id.in_(numbers), movement_stands()).order_by(MovementRow.id)
     return file.rows(query, _movement)
 
 
@@ -84,7 +84,7 @@ def batches(file: OpenFile) -> dict[str, tuple[str, ...]]:
     latest = fn.MAX(MovementRow.id)
     query = MovementRow.select(ProductRow.code, MovementRow.batch)
     query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
-    query = query.where(MovementRow.batch != "", _stands()).group_by(ProductRow.code, MovementRow.batch)
+    query = query.where(MovementRow.batch != "", movement_stands()).group_by(ProductRow.code, MovementRow.batch)
     found: dict[str, list[str]] = {}
     for code, batch in file.rows(query.order_by(latest.desc()), _batch):
         found.setdefault(code, []).append(batch)
@@ -102,6 +102,16 @@ def ages(file: OpenFile, now: datetime, refs: Collection[str]) -> dict[tuple[str
     return dict((*file.rows(by_job, _age), *file.rows(whole, _age)))
 
 
+def movement_stands() -> Expression:
+    """Whether a movement has not been taken back."""
+    # A delivery is taken back whole, under its own number; everything else under the ledger's.
+    number = fn.COALESCE(MovementRow.delivery_id, MovementRow.id)
+    taken = TakenBackRow.select(SQL("1"))
+    taken = taken.where(TakenBackRow.kind == MovementRow.cause, TakenBackRow.row_id == number)
+    standing: Expression = ~fn.EXISTS(taken)
+    return standing
+
+
 def _ages(now: datetime, ref: object) -> "ModelSelect[MovementRow]":
     query = MovementRow.select(
         ProductRow.code,
@@ -113,7 +123,7 @@ def _ages(now: datetime, ref: object) -> "ModelSelect[MovementRow]":
     query = query.join(ProductRow, JOIN.INNER, on=(MovementRow.product_id == ProductRow.id))
     query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
     came = (MovementRow.cause == "delivery") & (MovementRow.at <= now)
-    return query.where(came, _stands()).group_by(ProductRow.code, MovementRow.batch)
+    return query.where(came, movement_stands()).group_by(ProductRow.code, MovementRow.batch)
 
 
 def _age(*, code: str, batch: str, ref: str, since: datetime, use_by: date | None) -> tuple[tuple[str, str, str], Age]:
@@ -147,15 +157,6 @@ def _rows(*more: object) -> "ModelSelect[MovementRow]":
         MovementRow, source_room, JOIN.LEFT_OUTER, on=(MovementRow.source_room_id == source_room.id)
     )
     return query.join_from(MovementRow, target_room, JOIN.LEFT_OUTER, on=(MovementRow.target_room_id == target_room.id))
-
-
-def _stands() -> Expression:
-    # A delivery is taken back whole, under its own number; everything else under the ledger's.
-    number = fn.COALESCE(MovementRow.delivery_id, MovementRow.id)
-    taken = TakenBackRow.select(SQL("1"))
-    taken = taken.where(TakenBackRow.kind == MovementRow.cause, TakenBackRow.row_id == number)
-    standing: Expression = ~fn.EXISTS(taken)
-    return standing
 
 
 def _of_job(*, job_id: int, delivery_id: int | None, **columns: object) -> tuple[int, int | None, Movement]:

@@ -1,4 +1,6 @@
-"""Files and reads back orders with what their suppliers confirmed, and the credits for what went back."""
+"""Files and reads back orders with what their suppliers confirmed, and credits for what went back or came damaged."""
+
+from datetime import datetime
 
 from peewee import JOIN, SQL, Expression, fn
 
@@ -12,12 +14,13 @@ from store.records.event_tables import (
     PurchaseRow,
 )
 from store.records.filed_events import Filed, grouped
+from store.records.filed_movements import movement_stands
 from store.records.nouns import build, filed
 from store.records.products import ProductDrawer
 from store.records.tables import JobRow, ProductRow
 from store.records.within import stands
 from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
-from store.trade.credits import Credit, CreditDraft
+from store.trade.credits import Credit, CreditDraft, CreditFor
 from store.trade.events import Order, OrderDraft, OrderLine, PlaceKind
 
 
@@ -56,7 +59,8 @@ def file_confirmation(file: OpenFile, job_id: int, order_id: int, draft: Confirm
 
 def file_credit(file: OpenFile, job_id: int, draft: CreditDraft) -> Credit:
     """File what a supplier has credited; Refused for a product that is not on file."""
-    columns = {name: getattr(draft, name) for name in ("at", "amount_minor", "number", "settles")}
+    columns = {name: getattr(draft, name) for name in ("at", "amount_minor", "number", "settles", "replaced_packs")}
+    columns["owed_for"] = str(draft.owed_for)
     product_id = ProductDrawer(file).number_of(draft.product)
     return filed(Credit, draft, id=file.file_away(CreditRow.insert(job_id=job_id, product_id=product_id, **columns)))
 
@@ -124,23 +128,37 @@ def credit_notes(file: OpenFile, which: Expression) -> Filed[Credit]:
         CreditRow.amount_minor,
         CreditRow.number,
         CreditRow.settles,
+        CreditRow.owed_for,
+        CreditRow.replaced_packs,
     )
     query = query.join(ProductRow, JOIN.INNER, on=(CreditRow.product_id == ProductRow.id))
     return file.rows(query.where(which).order_by(CreditRow.id), _credit)
 
 
-def refs_with_open_returns(file: OpenFile) -> tuple[str, ...]:
-    """Return the jobs of which something was counted back to a supplier that no credit has settled, by reference."""
+def refs_awaiting_credit(file: OpenFile, damaged_since: datetime) -> tuple[str, ...]:
+    """Return the jobs that a credit is still to come for, by reference.
+
+    Something of theirs was counted back to a supplier, or came damaged on or after a moment, and no credit for it has
+    settled that yet.
+    """
+    back = MovementRow.target == str(PlaceKind.RETURN)
+    broken = (MovementRow.damaged_packs > 0) & (MovementRow.at >= damaged_since)
+    query = JobRow.select(JobRow.ref).join(MovementRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
+    waiting = (back & ~_settled(CreditFor.RETURN)) | (broken & ~_settled(CreditFor.DAMAGE))
+    return file.rows(query.where(waiting, movement_stands()).distinct().order_by(JobRow.ref), _ref)
+
+
+def _settled(owed_for: CreditFor) -> Expression:
+    """Whether a credit has settled what is owed for the product of a movement."""
     settled = CreditRow.select(SQL("1")).where(
         CreditRow.job_id == MovementRow.job_id,
         CreditRow.product_id == MovementRow.product_id,
         CreditRow.settles,
+        CreditRow.owed_for == str(owed_for),
         stands(CreditRow, "credit"),
     )
-    went_back = MovementRow.target == str(PlaceKind.RETURN)
-    query = JobRow.select(JobRow.ref).join(MovementRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
-    query = query.where(went_back, stands(MovementRow, "count"), ~fn.EXISTS(settled)).distinct()
-    return file.rows(query.order_by(JobRow.ref), _ref)
+    found: Expression = fn.EXISTS(settled) == 1
+    return found
 
 
 def _ref(*, ref: str) -> str:
@@ -155,5 +173,5 @@ def _confirmed_line(*, confirmation_id: int, **columns: object) -> tuple[int, Co
     return confirmation_id, build(ConfirmedLine, columns)
 
 
-def _credit(*, job_id: int, **columns: object) -> tuple[int, Credit]:
-    return job_id, build(Credit, columns)
+def _credit(*, job_id: int, owed_for: str, **columns: object) -> tuple[int, Credit]:
+    return job_id, build(Credit, columns, owed_for=CreditFor(owed_for))

@@ -22,6 +22,7 @@ from store.records import (
     step_13,
     step_14,
     step_15,
+    step_16,
 )
 from store.records.seals import seal_all
 
@@ -122,6 +123,12 @@ def lessons(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def damage_claims(connection: sqlite3.Connection) -> None:
+    """Let a credit say what it is for, and how many packs were sent in the place of damaged ones."""
+    for statement in step_16.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -138,6 +145,7 @@ STEPS: tuple[Step, ...] = (
     order_terms,
     materials,
     lessons,
+    damage_claims,
 )
 
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from store.records.database import OpenFile
 from store.records.filed_differences import as_movements, booked, insert_of
 from store.records.filed_movements import ages, batches, movements
-from store.records.filed_orders import refs_with_open_returns
+from store.records.filed_orders import refs_awaiting_credit
 from store.records.nouns import filed
 from store.records.products import ProductDrawer
 from store.trade.ledger import Age, Movement
@@ -35,9 +35,9 @@ class StockDrawer:
         """
         return ages(self._file, now, refs)
 
-    def refs_with_open_returns(self) -> tuple[str, ...]:
-        """Return the jobs of which something went back to a supplier and no credit has settled it yet."""
-        return refs_with_open_returns(self._file)
+    def refs_awaiting_credit(self, damaged_since: datetime) -> tuple[str, ...]:
+        """Return the jobs a credit is to come for: of packs that went back, or came damaged since a moment."""
+        return refs_awaiting_credit(self._file, damaged_since)
 
     def book(self, job_id: int | None, draft: DifferenceDraft) -> Difference:
         """File what a stock-take found or missed; Refused for a product that is not on file."""

@@ -13,7 +13,7 @@ from store.trade.jobs import Room
 from store.trade.laying import laid_mm2
 from store.trade.needs import boards_worth, loss_percent
 from store.trade.products import Board, BoardDraft
-from store.trade.stacks import packs_delivered, packs_in_unit, packs_ordered
+from store.trade.stacks import packs_damaged, packs_delivered, packs_in_unit, packs_ordered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +72,7 @@ def reckon(facts: JobFacts, code: str) -> Reckoning:
     board = facts.board(code)
     per_pack = board.boards_per_pack
     ordered, came = packs_ordered(facts, code) * per_pack, packs_delivered(facts, code) * per_pack
-    damaged = _damaged_packs(facts, code) * per_pack
+    damaged = packs_damaged(facts, code) * per_pack
     from_stock, to_stock = (packs * per_pack for packs in _through_stock(facts, code))
     found, missing = (packs * per_pack for packs in _by_stock_take(facts, code))
     left = _left(facts, board)
@@ -139,10 +139,6 @@ def packs_used(facts: JobFacts, board: BoardDraft) -> int:
 def _laid_with_loss(facts: JobFacts, room: Room, board: BoardDraft) -> Fraction:
     """The boards that went into the floor laid so far, mm², as far as the room's plan or allowance can say."""
     return boards_worth(facts, room) * board.board_mm2 * laid_mm2(facts, room) / room.net_mm2
-
-
-def _damaged_packs(facts: JobFacts, code: str) -> int:
-    return sum(line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == code)
 
 
 def _through_stock(facts: JobFacts, code: str) -> tuple[int, int]:

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from store.trade.buying.nouns import Buying
+from store.trade.damage import DamageClaim
 from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
 from store.trade.orders import costs_minor, each_minor
 from store.trade.products import Board, Product
 from store.trade.returns import ReturnCredit
-from store.trade.stacks import packs_delivered
+from store.trade.stacks import packs_damaged, packs_delivered
 from store.trade.worth import round_half_up
 
 
@@ -58,20 +59,23 @@ class MaterialCost:
         return sum(told) + self.freight_minor if told else None
 
 
-def material_cost(facts: JobFacts, buying: Buying, went_back: Iterable[ReturnCredit]) -> MaterialCost:
+def material_cost(
+    facts: JobFacts, buying: Buying, went_back: Iterable[ReturnCredit], claims: Iterable[DamageClaim] = ()
+) -> MaterialCost:
     """Return what a job's material costs.
 
     Real is what came sound from the suppliers and from free stock, less what went back to free stock, at what the
     orders paid for a pack on average; less the credit for what went back to a supplier: what has come of it, and what
-    is still due. Damaged packs are taken to be replaced or credited by whoever sent them (common practice, no source).
+    is still due. Damaged packs cost nothing until their claim is settled, and from then on what was not made good.
     Spare boards that stay with the customer are part of the job's cost, and so is what was thrown away or is missing.
     """
     credit = {one.product: one.come_minor + one.due_minor for one in went_back}
+    claimed = {one.product: one for one in claims}
     needs, products = _needs(facts, buying)
     known = dict(facts.products) | products
     ordered = dict.fromkeys(line.product for order in facts.orders for line in order.lines)
     codes = [code for code in dict.fromkeys((*needs, *ordered, *_touched(facts))) if code in known]
-    every = (_line(facts, known[code], needs.get(code, 0), credit.get(code, 0)) for code in codes)
+    every = (_line(facts, known[code], needs.get(code, 0), credit.get(code, 0), claimed.get(code)) for code in codes)
     lines = tuple(one for one in every if one.planned_packs or one.ordered_packs or one.real_minor is not None)
     return MaterialCost(
         lines=lines,
@@ -90,8 +94,9 @@ def _needs(facts: JobFacts, buying: Buying) -> tuple[dict[str, int], dict[str, P
     return packs, {one.sheet.code: one.sheet for one in buying.lines if one.sheet is not None}
 
 
-def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int) -> CostLine:
-    each = each_minor(facts.orders, product)
+def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int, claim: DamageClaim | None) -> CostLine:
+    each = each_minor(facts.orders, product, sent_free=claim.replaced_packs if claim else 0)
+    lost_minor = claim.claim_minor - claim.made_good_minor if claim else 0
     found = [costs_minor(order, product) for order in facts.orders]
     stayed = _stayed(facts, product)
     return CostLine(
@@ -100,7 +105,7 @@ def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int) -> 
         planned_minor=needed * product.price_minor,
         ordered_packs=sum(packs for packs, _ in found),
         ordered_minor=sum(minor for _, minor in found),
-        real_minor=None if stayed is None else round_half_up(stayed * each) - credit_minor,
+        real_minor=None if stayed is None else round_half_up(stayed * each) + lost_minor - credit_minor,
     )
 
 
@@ -120,10 +125,9 @@ def _stayed(facts: JobFacts, product: Product) -> Fraction | None:
     shifted = sum(one.packs * ((one.source.kind is shelf) - (one.target.kind is shelf)) for one in moves)
     if not packs_delivered(facts, code) and not any(one.source.kind is shelf for one in moves):
         return None
-    damaged = sum(line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == code)
     freed = sum(
         (one.packs + Fraction(one.boards, per_pack))
         for one in facts.counts
         if one.product == code and one.to is Destination.UNIT
     )
-    return packs_delivered(facts, code) - damaged + shifted - Fraction(freed)
+    return packs_delivered(facts, code) - packs_damaged(facts, code) + shifted - Fraction(freed)

@@ -77,11 +77,18 @@ def costs_minor(order: OrderDraft, product: ProductDraft) -> tuple[int, int]:
     return sum(line.packs for line in lines), sum(line.packs * price for line, price in zip(lines, prices, strict=True))
 
 
-def each_minor(orders: Iterable[OrderDraft], product: ProductDraft) -> Fraction:
-    """Return what a pack of a product costs on average over some orders, exact; its own price where none brings it."""
-    found = [costs_minor(order, product) for order in orders]
-    packs = sum(one for one, _ in found)
-    return Fraction(sum(minor for _, minor in found), packs) if packs else Fraction(product.price_minor)
+def each_minor(orders: Iterable[OrderDraft], product: ProductDraft, *, sent_free: int = 0) -> Fraction:
+    """Return what a pack of a product costs on average over some orders, exact; its own price where none brings it.
+
+    Of packs ordered at no price as many as were ``sent_free`` in the place of damaged ones are left out: the damaged
+    ones were paid for.
+    """
+    asked = list(orders)
+    packs = sum(costs_minor(order, product)[0] for order in asked)
+    minor = sum(costs_minor(order, product)[1] for order in asked)
+    lines = (line for order in asked for line in lines_to_come(order) if line.product == product.code)
+    packs -= min(sent_free, sum(line.packs for line in lines if line.price_minor == 0))
+    return Fraction(minor, packs) if packs else Fraction(product.price_minor)
 
 
 def problems_with_confirmation(draft: ConfirmationDraft, order: Order, now: datetime) -> tuple[Problem, ...]:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from store.errors import Problem
-from store.trade.credits import CreditDraft, problems_with_amount
+from store.trade.credits import CreditDraft, CreditFor, problems_with_amount
+from store.trade.damage import problems_with_damage_credit
 from store.trade.diary import day_of
 from store.trade.events import Destination
 from store.trade.facts import JobFacts
@@ -77,7 +78,7 @@ def credit_for(firm: FirmDraft, facts: JobFacts, code: str) -> ReturnCredit | No
     late = last_day is not None and sent_on > last_day
     price = round_half_up(each_minor(facts.orders, product))
     asked = terms or Supplier(name="")
-    notes = [one for one in facts.credits if one.product == code]
+    notes = [one for one in facts.credits if one.product == code and one.owed_for is CreditFor.RETURN]
     return ReturnCredit(
         product=code,
         packs=packs,
@@ -99,9 +100,16 @@ def problems_with_credit(draft: CreditDraft, facts: JobFacts, now: datetime) -> 
 def _credit_problems(draft: CreditDraft, facts: JobFacts, now: datetime) -> Iterator[Problem]:
     if draft.at > now:
         yield Problem(field="at", say="That moment has not come yet; write down what has happened.")
+    if draft.owed_for is CreditFor.DAMAGE:
+        yield from problems_with_damage_credit(draft, facts)
+    else:
+        yield from _return_problems(draft, facts)
+    yield from problems_with_amount(draft)
+
+
+def _return_problems(draft: CreditDraft, facts: JobFacts) -> Iterator[Problem]:
     back = [one.at for one in facts.counts if one.product == draft.product and one.to is Destination.RETURN]
     if not back:
         yield Problem(field="product", say=f"None of {draft.product} went back to its supplier from this job.")
     elif draft.at < min(back):
         yield Problem(field="at", say="A credit cannot come before the packs went back.")
-    yield from problems_with_amount(draft)

@@ -10,7 +10,7 @@ from store.trade.facts import JobFacts
 from store.trade.holds_glue import glue_on_hand
 from store.trade.laying import is_wholly_laid
 from store.trade.products import Glue
-from store.trade.stacks import packs_promised, still_owed
+from store.trade.stacks import packs_damaged, packs_promised, still_owed
 from store.trade.things import Thing
 from store.trade.verdict import DeedKind, Stage, Standing
 
@@ -55,7 +55,7 @@ def _rest_to_order(facts: JobFacts, standing: Standing, take_off: Sequence[Buyin
 
 def got_for(facts: JobFacts, code: str) -> int:
     """Return the sound units of a product that a job's orders bring, or that were brought from free stock or found."""
-    damaged = sum(line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == code)
+    damaged = packs_damaged(facts, code)
     brought = sum(
         one.packs * ((one.source.kind is PlaceKind.SHELF) - (one.target.kind is PlaceKind.SHELF))
         for one in facts.moves

@@ -96,6 +96,11 @@ def packs_promised(facts: JobFacts, code: str) -> int:
     return sum(line.packs for order in facts.orders for line in lines_to_come(order) if line.product == code)
 
 
+def packs_damaged(facts: JobFacts, code: str) -> int:
+    """Return the packs of one product that came damaged."""
+    return sum(line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == code)
+
+
 def packs_delivered(facts: JobFacts, code: str) -> int:
     """Return the packs of one product that came from the supplier, damaged ones included."""
     return sum(line.packs for one in facts.deliveries for line in one.lines if line.product == code)

@@ -318,8 +318,8 @@ def test_three_jobs_are_closed_to_the_last_stick_and_the_fourth_orders_by_them(d
     all_is_accounted_for(desk, used)
     (due,) = desk.orders.credits_due()
     # Eight packs at 180.00 and three at 170.00 are 177.27 each; the yard keeps a fifth.
-    assert due.of.credit_minor == round(2 * 17_727 * 0.8)
-    desk.orders.credit("FQ-3", CreditDraft(at=clock(), product="OAK-190", amount_minor=due.of.credit_minor))
+    assert due.due_minor == round(2 * 17_727 * 0.8)
+    desk.orders.credit("FQ-3", CreditDraft(at=clock(), product="OAK-190", amount_minor=due.due_minor))
     assert desk.orders.credits_due() == ()
 
     # The fourth is ordered by what the three took, and by what stands in the unit.

@@ -8,7 +8,7 @@ import pytest
 
 from store.errors import DraftRefused, Refused
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
-from store.trade.credits import CreditDraft
+from store.trade.credits import CreditDraft, CreditFor
 from store.trade.events import (
     SHELF,
     UNIT,
@@ -104,15 +104,65 @@ def test_a_closed_jobs_credit_is_followed_until_it_has_come(records: Path) -> No
         desk.closing.count("DONE", (back,))
         desk.closing.sign("DONE", SIGNED)
         (due,) = desk.orders.credits_due()
-        assert (due.job_ref, due.of.due_minor) == ("DONE", 2 * 18_240)
+        assert (due.job_ref, due.due_minor) == ("DONE", 2 * 18_240)
         part = CreditDraft(at=NOW, product="OAK-190", amount_minor=10_000, settles=False)
         desk.orders.credit("DONE", part)
-        assert [one.of.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
+        assert [one.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
         desk.orders.credit("DONE", replace(part, amount_minor=20_000, settles=True))
         assert desk.orders.credits_due() == ()
         # Taken back, the last one is awaited again.
         desk.closing.take_back("DONE", facts(desk, "DONE").credits[-1], "another job's")
-        assert [one.of.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
+        assert [one.due_minor for one in desk.orders.credits_due()] == [2 * 18_240 - 10_000]
+
+
+def test_what_came_damaged_is_followed_until_it_is_made_good(records: Path) -> None:
+    broken = DeliveryLine(product="OAK-190", batch="K41", packs=12, damaged_packs=2)
+    note = CreditDraft(at=NOW, product="OAK-190", amount_minor=0, owed_for=CreditFor.DAMAGE, replaced_packs=1)
+    with desk_at(records) as desk:
+        desk.packs.take_in("FRESH", DeliveryDraft(at=NOW, into=UNIT, lines=(broken,)))
+        (due,) = desk.orders.credits_due()
+        assert (due.job_ref, due.owed_for, due.packs, due.due_minor) == ("FRESH", CreditFor.DAMAGE, 2, 2 * 18_240)
+        (claim,) = desk.jobs.card("FRESH").claims
+        assert claim.due_minor == due.due_minor
+        desk.orders.credit("FRESH", replace(note, settles=False))
+        assert [one.due_minor for one in desk.orders.credits_due()] == [18_240]
+        desk.orders.credit("FRESH", replace(note, replaced_packs=0, amount_minor=15_000))
+        assert desk.orders.credits_due() == ()
+        # Taken back, it is awaited again; a delivery that was taken back is not claimed.
+        desk.closing.take_back("FRESH", facts(desk, "FRESH").credits[-1], "another job's")
+        assert [one.due_minor for one in desk.orders.credits_due()] == [18_240]
+        desk.closing.take_back("FRESH", facts(desk, "FRESH").deliveries[-1], "typed twice")
+        assert desk.orders.credits_due() == ()
+
+
+def test_damage_that_nobody_settled_within_a_year_is_not_followed_any_more(records: Path) -> None:
+    broken = DeliveryLine(product="OAK-190", batch="K41", packs=12, damaged_packs=2)
+    with desk_at(records) as desk:
+        desk.packs.take_in("FRESH", DeliveryDraft(at=NOW, into=UNIT, lines=(broken,)))
+        desk.look_at(NOW + timedelta(days=365))
+        assert [one.due_minor for one in desk.orders.credits_due()] == [2 * 18_240]
+        desk.look_at(NOW + timedelta(days=366))
+        assert desk.orders.credits_due() == ()
+        # Its job still says what was not made good.
+        (claim,) = desk.jobs.card("FRESH").claims
+        assert claim.due_minor == 2 * 18_240
+
+
+def test_what_went_back_and_what_came_damaged_of_one_board_are_followed_each_on_its_own(records: Path) -> None:
+    back = CountDraft(at=NOW, product="OAK-190", batch="K41", packs=1, boards=0, to=Destination.RETURN)
+    broken = DeliveryLine(product="OAK-190", batch="K41", packs=3, damaged_packs=3)
+    note = CreditDraft(at=NOW, product="OAK-190", amount_minor=18_240)
+    with desk_at(records) as desk:
+        desk.packs.take_in("DONE", DeliveryDraft(at=NOW, into=UNIT, lines=(broken,)))
+        desk.closing.count("DONE", (back,))
+        due = {one.owed_for: one.due_minor for one in desk.orders.credits_due()}
+        assert due == {CreditFor.RETURN: 18_240, CreditFor.DAMAGE: 3 * 18_240}
+        desk.orders.credit("DONE", note)
+        assert [one.owed_for for one in desk.orders.credits_due()] == [CreditFor.DAMAGE]
+        desk.closing.take_back("DONE", facts(desk, "DONE").credits[-1], "another job's")
+        # After a year the damage is not followed any more, the return is.
+        desk.look_at(NOW + timedelta(days=366))
+        assert [one.owed_for for one in desk.orders.credits_due()] == [CreditFor.RETURN]
 
 
 def test_a_job_costs_what_came_less_what_is_credited(records: Path) -> None:

@@ -11,7 +11,7 @@ from store.papers.reading_in import read_folder
 from store.papers.writing_out import write_folder
 from store.trade.buying.nouns import OwnLineDraft
 from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
-from store.trade.credits import CreditDraft
+from store.trade.credits import CreditDraft, CreditFor
 from store.trade.events import (
     UNIT,
     CountDraft,
@@ -293,6 +293,15 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str, material: MaterialDra
                     product=product,
                     amount_minor=st.integers(1, 1_000_000_000),
                     number=texts,
+                    settles=st.booleans(),
+                )
+                | st.builds(
+                    CreditDraft,
+                    at=instants,
+                    product=product,
+                    amount_minor=st.integers(0, 1_000_000_000),
+                    owed_for=st.just(CreditFor.DAMAGE),
+                    replaced_packs=st.integers(1, 100_000),
                     settles=st.booleans(),
                 )
             )

@@ -14,30 +14,41 @@ SOON_SECONDS = 0.025
 _TURNS_IN_A_ROW = 3
 
 
-async def wait_until_quiet(_min_sleep: float = 0, max_sleep: float = 3) -> None:
-    """Wait until nothing is ready to run and no timer is due soon; at most max_sleep seconds.
+async def wait_until_quiet(_min_seconds: float = 0, most_seconds: float = 3) -> None:
+    """Wait until nothing is ready to run and no timer is due soon; at most ``most_seconds``.
 
     Threads are not waited for: a search may go on while keys are answered. Who needs a thread's answer waits until it
     is shown (`until` in lay_window).
     """
     loop = asyncio.get_running_loop()
-    until = loop.time() + max_sleep
+    end = loop.time() + most_seconds
     quiet_turns = 0
-    while quiet_turns < _TURNS_IN_A_ROW and loop.time() < until:
-        await asyncio.sleep(0)
-        if _ready(loop):
+    while quiet_turns < _TURNS_IN_A_ROW and loop.time() < end:
+        await _one_turn(loop)
+        soon = _due_soon(loop)
+        if cast(Any, loop)._ready:
             quiet_turns = 0
-        elif _due_soon(loop):
+        elif soon is not None:
             quiet_turns = 0
-            await asyncio.sleep(0.001)
+            await _until(loop, soon)
         else:
             quiet_turns += 1
 
 
-def _ready(loop: asyncio.AbstractEventLoop) -> bool:
-    return bool(cast(Any, loop)._ready)
+async def _one_turn(loop: asyncio.AbstractEventLoop) -> None:
+    turned = loop.create_future()
+    loop.call_soon(turned.set_result, None)
+    await turned
 
 
-def _due_soon(loop: asyncio.AbstractEventLoop) -> bool:
+async def _until(loop: asyncio.AbstractEventLoop, when: float) -> None:
+    struck = loop.create_future()
+    loop.call_at(when, struck.set_result, None)
+    await struck
+
+
+def _due_soon(loop: asyncio.AbstractEventLoop) -> float | None:
+    """The moment of the next timer that is due soon, on the loop's clock."""
     soon = loop.time() + SOON_SECONDS
-    return any(timer.when() < soon and not timer.cancelled() for timer in cast(Any, loop)._scheduled)
+    timers = (timer for timer in cast(Any, loop)._scheduled if not timer.cancelled())
+    return min((timer.when() for timer in timers if timer.when() < soon), default=None)

@@ -160,6 +160,7 @@ async def test_a_job_without_rooms_says_what_to_do_first(tmp_path: Path) -> None
 async def test_what_cannot_be_changed_says_what_to_do_instead(tmp_path: Path) -> None:
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, "GQ-0143") as pilot:
+            await press(pilot, "down")
             await press(pilot, "e")
             assert "take it back with x, and file it again" in told(pilot)
             await turn_to(pilot, "history")

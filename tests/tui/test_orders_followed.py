@@ -14,6 +14,7 @@ from tui.dialogs.choose import Choose
 from tui.dialogs.confirm_form import ConfirmForm
 from tui.dialogs.credit_form import CreditForm
 from tui.dialogs.order_form import OrderForm
+from tui.widgets.safe import Line
 
 GALLERY = "GQ-0143"
 
@@ -101,18 +102,62 @@ async def test_a_credit_is_followed_from_the_stock_until_it_has_come(tmp_path: P
     with demo_desk(tmp_path) as desk:
         async with window_on(desk) as pilot:
             await press(pilot, "3")
-            assert "Credits to come: EUR 430.80 from 1 job; o follows them" in seen(pilot)
+            assert "Credits to come: EUR 612.23 from 2 jobs; o follows them" in seen(pilot)
             await press(pilot, "o")
             assert isinstance(pilot.app.screen, Choose)
             await press(pilot, "enter")
             assert isinstance(pilot.app.screen, CreditForm)
             await answer_all(pilot, None, "400", "N-12")
             await press(pilot, "ctrl+s")
-            assert "EUR 400.00 credited for OAK-190. Nothing more is to come." in told(pilot)
-            assert "Credits to come" not in seen(pilot)
+            assert "On file: EUR 400.00 for OAK-190, note N-12. Nothing more is to come." in told(pilot)
+            # The pack that came damaged is left; its supplier sends a sound one.
+            due = pilot.app.screen.query_one(".stock--due", Line)
+            assert due.words == "Credits to come: EUR 181.43 from 1 job; o follows them"
+            await press(pilot, "o")
+            assert "Skerry Timber Yard · EUR 181.43 · GQ-0143 · 1 × OAK-190 damaged" in seen(pilot)
+            await press(pilot, "enter")
+            assert isinstance(pilot.app.screen, CreditForm)
+            await answer_all(pilot, None, "2", "0")
+            await press(pilot, "ctrl+s")
+            assert "1 came damaged; at most 1 can still be sent in their place." in seen(pilot)
+            await type_over(pilot, "1")
+            await press(pilot, "ctrl+s")
+            assert "On file: 1 pack sent for damaged OAK-190. Nothing more is to come." in told(pilot)
+            assert not due.display
             await press(pilot, "o")
             assert "No credit is to come" in told(pilot)
         assert desk.orders.credits_due() == ()
+
+
+async def test_a_damaged_pack_is_claimed_from_its_delivery_and_told_as_settled(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0143", size=WIDE) as pilot:
+            await turn_to(pilot, "orders")
+            await press(pilot, "enter")
+            assert "OAK-190: claim for 1 damaged pack: EUR 181.43; ▲ not come yet." in seen(pilot)
+            assert "Photograph them before they go; e says what came for them." in seen(pilot)
+            await press(pilot, "escape")
+            await press(pilot, "e")
+            await answer_all(pilot, None, "0", "150", "N-7")
+            await press(pilot, "ctrl+s")
+            assert "On file: EUR 150.00 for damaged OAK-190, note N-7. Nothing more is to come." in told(pilot)
+            await press(pilot, "enter")
+            assert "OAK-190: claim for 1 damaged pack: EUR 181.43; ✓ settled by" in seen(pilot)
+            await press(pilot, "escape")
+            await press(pilot, "e")
+            assert "What is owed for those packs is settled; x takes a credit back (Close-out)." in told(pilot)
+            await turn_to(pilot, "close-out")
+            assert "EUR 150.00 for damaged OAK-190, note N-7" in seen(pilot)
+
+
+async def test_a_delivery_that_came_whole_has_nothing_to_claim(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, "GQ-0142", size=WIDE) as pilot:
+            await turn_to(pilot, "orders")
+            await press(pilot, "slash")
+            await pilot.press(*"came", "enter")
+            await press(pilot, "e")
+            assert "Such a line is not changed" in told(pilot)
 
 
 async def test_spares_of_closed_jobs_are_shown_when_asked_for(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from tui.command.answers import Json
 
 
 def order_answer(card: JobCard, standings: tuple[OrderStanding, ...], cost: MaterialCost, firm: Firm) -> Json:
-    """Return the keys ``orders``, ``credits`` and ``cost`` of the answer of ``layday job``; money in minor units."""
+    """Return the keys ``orders``, ``credits``, ``claims`` and ``cost`` of ``layday job``; money in minor units."""
     return {
         "orders": [_order(one) for one in standings],
         "credits": [
@@ -22,6 +22,18 @@ def order_answer(card: JobCard, standings: tuple[OrderStanding, ...], cost: Mate
                 "last_day": one.last_day.isoformat() if one.last_day else None,
             }
             for one in card.credits
+        ],
+        "claims": [
+            {
+                "product": one.product,
+                "damaged_packs": one.packs,
+                "expected_minor": one.claim_minor,
+                "come_minor": one.come_minor,
+                "replaced_packs": one.replaced_packs,
+                "due_minor": one.due_minor,
+                "settled": one.settled,
+            }
+            for one in card.claims
         ],
         "cost": {
             "currency": firm.currency,

@@ -9,17 +9,19 @@ from store.trade.order_states import OrderStanding
 from tui.command.plain import section
 from tui.typed.wall_clock import WallClock
 from tui.words.facts import say_order
-from tui.words.orders import say_cost, say_cost_line, say_credit_came, say_order_state, say_owed_parts
+from tui.words.orders import say_claim, say_cost, say_cost_line, say_credit_came, say_order_state, say_owed_parts
 from tui.words.wording import clean, counted
 
 
 def order_text(
     card: JobCard, standings: tuple[OrderStanding, ...], cost: MaterialCost, firm: Firm, clock: WallClock
 ) -> str:
-    """Return how far each order is, the credits that came, and the material's cost; empty where there is nothing."""
+    """Return how far each order is, credits that came, claims for damage, and the cost; empty where nothing is."""
     lines = section("Orders", (line for one in standings for line in _order(one, card, clock)))
     came = (f"{clock.say(one.at)}: {say_credit_came(one, firm.currency)}" for one in card.facts.credits)
     lines += section("Credits", came)
+    claims = (f"{clean(one.product)}: {say_claim(one, firm.currency)}" for one in card.claims)
+    lines += section("Damaged packs", claims)
     if cost.planned_minor or cost.ordered_minor:
         lines += section("Material", _cost(cost, firm.currency))
     return "".join(f"{line}\n" for line in lines)

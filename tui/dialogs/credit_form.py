@@ -1,19 +1,19 @@
-"""The form for a credit that has come for packs that went back to their supplier."""
+"""The form for a credit that has come, for packs that went back to their supplier or that came damaged."""
 
 from collections.abc import Iterable
 
 from textual.widget import Widget
 
-from store.trade.credits import CreditDraft
+from store.trade.credits import CreditDraft, CreditFor
 from tui.dialogs.dialog import Check, Dialog
 from tui.dialogs.parts import moment_field
 from tui.dialogs.slip import Slip
-from tui.typed.figures import Misread, read_money, read_text
+from tui.typed.figures import Misread, read_money, read_text, read_whole
 from tui.typed.wall_clock import WallClock
 from tui.widgets.choices import TickField
 from tui.widgets.fields import TextField
 from tui.widgets.safe import Line
-from tui.words.wording import typed_money
+from tui.words.wording import counted, typed_money
 
 
 class CreditForm(Dialog[CreditDraft]):
@@ -23,15 +23,28 @@ class CreditForm(Dialog[CreditDraft]):
         what: what went back, in words, and what is expected for it.
         product: of which product.
         due_minor: how much is still to come.
+        damaged: how many damaged packs are still to be made good; None where the credit is for packs that went back.
         clock: the firm's wall clock.
         currency: of the amount.
         check: what the shop finds wrong with it.
     """
 
     def __init__(
-        self, *, what: str, product: str, due_minor: int, clock: WallClock, currency: str, check: Check[CreditDraft]
+        self,
+        *,
+        what: str,
+        product: str,
+        due_minor: int,
+        clock: WallClock,
+        currency: str,
+        check: Check[CreditDraft],
+        damaged: int | None = None,
     ) -> None:
-        super().__init__("A credit has come", check)
+        title = "A credit has come" if damaged is None else "What came for damaged packs"
+        super().__init__(title, check)
+        self._is_claim = damaged is not None
+        hint = f"Sound packs sent for the {counted(damaged or 0, 'pack')}; take them in as well (i)."
+        self._replaced = TextField("replaced_packs", "Packs sent", "0", hint=hint)
         self._what, self._product, self._clock, self._currency = what, product, clock, currency
         self._at = moment_field("at", "Came at", clock)
         amount = typed_money(due_minor, currency)
@@ -42,6 +55,8 @@ class CreditForm(Dialog[CreditDraft]):
     def questions(self) -> Iterable[Widget]:
         yield Line(self._what, classes="note")
         yield self._at
+        if self._is_claim:
+            yield self._replaced
         yield self._amount
         yield self._number
         yield self._settles
@@ -56,4 +71,6 @@ class CreditForm(Dialog[CreditDraft]):
             amount_minor=slip.read(self._amount, self._read_amount, 0),
             number=slip.read(self._number, read_text, ""),
             settles=self._settles.yes,
+            owed_for=CreditFor.DAMAGE if self._is_claim else CreditFor.RETURN,
+            replaced_packs=slip.read(self._replaced, read_whole, 0) if self._is_claim else 0,
         )

@@ -1,6 +1,6 @@
 """Every errand there is, each asked for by its name or by the deed that a job waits for."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 
 from store.desk.closing_counter import TakenBack
 from store.trade.events import Order, Snag
@@ -140,6 +140,10 @@ class Errands:
     async def credit(self, ref: str, product: str) -> bool:
         """Put a credit on file that has come for what went back."""
         return await self._one(lambda: self._orders.credit(ref, product), False)
+
+    async def claim(self, ref: str, products: Sequence[str]) -> bool:
+        """Put on file what a supplier credited, or sent instead, for packs that came damaged."""
+        return await self._one(lambda: self._orders.claim(ref, products), False)
 
     async def take_in(self, ref: str) -> bool:
         """Take in a delivery."""

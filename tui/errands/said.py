@@ -26,7 +26,7 @@ from tui.words.limits import say_judgement
 from tui.words.morning import say_amiss
 from tui.words.standing import say_windows
 from tui.words.vocabulary import say_place, say_target, the_room
-from tui.words.wording import clean, say_area, upper
+from tui.words.wording import clean, counted, say_area, upper
 
 
 def say_ordered(draft: OrderDraft, card: JobCard, clock: WallClock) -> str:
@@ -41,7 +41,11 @@ def say_taken_in(draft: DeliveryDraft, card: JobCard, clock: WallClock) -> str:
     lies = _lies(say_delivery(draft, card.facts), sum(line.packs for line in draft.lines), draft.into)
     boards = [line.product for line in draft.lines if line.product in card.facts.board_codes]
     came = [line.product for line in draft.lines]
-    return f"{lies}{_wait(card, draft.into.room, boards, draft.at, clock)}.{_mixed(card, draft.into.room, came)}"
+    broken = sum(line.damaged_packs for line in draft.lines)
+    say = f" {counted(broken, 'damaged pack')} set aside: photograph and claim; o in Stock follows it."
+    claim = say if broken else ""
+    wait = _wait(card, draft.into.room, boards, draft.at, clock)
+    return f"{lies}{wait}.{claim}{_mixed(card, draft.into.room, came)}"
 
 
 def say_carried(draft: MoveDraft, card: JobCard, clock: WallClock) -> str:

@@ -10,7 +10,7 @@ from tui.folder.page import Entry, Page
 from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.facts import say_count
-from tui.words.orders import say_credit_came
+from tui.words.orders import say_claim, say_credit_came
 from tui.words.suppliers import say_credit
 from tui.words.vocabulary import the_room
 from tui.words.wording import clean, counted, figure, say_money, say_packs, upper
@@ -31,6 +31,7 @@ def close_out_summary(page: Page, *, wide: bool) -> tuple[Said, ...]:
     return (
         *(said for sums in page.card.reckoning for said in _board(page, sums)),
         *(said for credit in page.card.credits if credit.product not in boards for said in _credit(page, credit)),
+        *(Said(words=f"{clean(one.product)}: {say_claim(one, page.firm.currency)}") for one in page.card.claims),
         *_cost(page),
     )
 

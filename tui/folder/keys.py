@@ -42,7 +42,7 @@ KEYS: list[BindingType] = [
         "e",
         "edit",
         "Change",
-        tooltip="Change a room or stairs; put a reading or snag right; what of an order is confirmed, what credit came",
+        tooltip="Change a room or stairs; put a reading or snag right; what an order brings, what came for packs",
         id="folder.change",
     ),
     Binding("x", "take_back", "Take back", tooltip="Take the chosen line back, and say why", id="folder.take_back"),

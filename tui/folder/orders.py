@@ -14,7 +14,7 @@ from tui.widgets.rows import Column
 from tui.widgets.signed_lines import Said, Tone
 from tui.words.batches import mixed_by_room
 from tui.words.facts import say_confirmed, say_difference, say_from, say_lot
-from tui.words.orders import say_cost, say_order_state, say_order_whole, say_owed_parts
+from tui.words.orders import say_claim, say_cost, say_order_state, say_order_whole, say_owed_parts
 from tui.words.taught import say_hint
 from tui.words.vocabulary import WAYS, say_target
 from tui.words.wording import clean, say_money, say_packs, upper
@@ -155,6 +155,12 @@ def _whole_delivery(page: Page, delivery: Delivery) -> Iterator[Said]:
         if line.damaged_packs:
             yield Said(words=f"▲ {line.damaged_packs} of them damaged, set aside", tone=Tone.WARN)
     yield Said(words=f"Put {say_target(delivery.into)}.")
+    damaged = {line.product for line in delivery.lines if line.damaged_packs}
+    for claim in page.card.claims:
+        if claim.product in damaged:
+            due = ". Photograph them before they go; e says what came for them." if claim.due_minor else "."
+            tone = Tone.WARN if claim.due_minor else Tone.OK
+            yield Said(words=f"{clean(claim.product)}: {say_claim(claim, page.firm.currency)}{due}", tone=tone)
 
 
 def _move(page: Page, move: Move) -> Entry:

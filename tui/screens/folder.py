@@ -10,16 +10,12 @@ from textual.binding import ActiveBinding, BindingType
 from textual.widgets import ContentSwitcher, Input
 
 from store.desk.desk import Desk
-from store.trade.flights import Flight
-from store.trade.history import HistoryLine
-from store.trade.jobs import Room
-from store.trade.planning.activities import Times
-from store.trade.readings import Reading, WithdrawnReading
+from store.trade.readings import Reading
 from tui.dialogs.reading_charts import ReadingCharts
 from tui.dialogs.whole_line import WholeLine
 from tui.doors import OpenLay
 from tui.errands.errands import Errands
-from tui.folder.changes import GONE, WORKED_OUT, change_of, why_not_changed
+from tui.folder.changes import change_of, taking_back_of, why_not_changed, why_not_taken_back
 from tui.folder.charts import pictures_of
 from tui.folder.head import said_of, title_of, who_of
 from tui.folder.keys import KEYS
@@ -304,17 +300,8 @@ class FolderScreen(View):
     def action_take_back(self) -> None:
         """Take back the chosen line; a room is taken out of the job."""
         fact = self.pane.chosen.fact if self.pane.chosen else None
-        if isinstance(fact, Room):
-            self._run(self._errands.remove_room(self.ref, fact))
-        elif isinstance(fact, Flight):
-            self._run(self._errands.remove_flight(self.ref, fact))
-        elif fact is None:
-            tell(self.app, "There is no line to take back here.", "warning")
-        elif isinstance(fact, Times):
-            tell(self.app, WORKED_OUT, "warning")
-        elif isinstance(fact, WithdrawnReading):
-            tell(self.app, GONE, "warning")
-        elif isinstance(fact, HistoryLine):
-            tell(self.app, "The history stays; take the line itself back, in its own section.", "warning")
+        errand = taking_back_of(self._errands, self.ref, fact)
+        if errand is not None:
+            self._run(errand)
         else:
-            self._run(self._errands.take_back(self.ref, fact))
+            tell(self.app, why_not_taken_back(fact), "warning")

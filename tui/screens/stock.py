@@ -49,7 +49,7 @@ class StockScreen(View):
     TEACHES: ClassVar[tuple[str, ...]] = (
         "Every pack lies somewhere: in the unit (free, or kept for a job), in a room, opened, set aside.",
         "t counts what lies in the unit against the file, and books what was found or is missing; x takes a line back.",
-        "o shows the credits that suppliers still owe for what went back to them, of closed jobs too.",
+        "o shows the credits that suppliers still owe for what went back or came damaged, of closed jobs too.",
         "s shows the spare boards that closed jobs left with their customers, and hides them again.",
         "Boards of two batches can differ in colour. A job that has more than one of a board is marked ▲.",
     )

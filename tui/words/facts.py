@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from store.desk.closing_counter import TakenBack
 from store.trade.buying.nouns import OwnLine
 from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
-from store.trade.credits import Credit
+from store.trade.credits import Credit, CreditFor
 from store.trade.events import (
     Count,
     Delivery,
@@ -137,7 +137,8 @@ def say_fact(fact: TakenBack, facts: JobFacts, clock: WallClock) -> str:
         case Confirmation():
             words = f"what was confirmed {clock.say(fact.at)}: {say_confirmed(fact, facts, clock)}"
         case Credit():
-            words = f"the credit of {clock.say(fact.at)} for {clean(fact.product)}"
+            damaged = "damaged " if fact.owed_for is CreditFor.DAMAGE else ""
+            words = f"the credit of {clock.say(fact.at)} for {damaged}{clean(fact.product)}"
         case Reading():
             words = f"the reading of {clock.say(fact.at)}: {say_reading(fact)}"
         case Smoothing():

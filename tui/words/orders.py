@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from store.desk.cards import CreditDue
 from store.trade.confirmations import ConfirmationDraft
-from store.trade.credits import Credit
+from store.trade.credits import CreditDraft, CreditFor
+from store.trade.damage import DamageClaim
 from store.trade.events import OrderDraft
 from store.trade.facts import JobFacts
 from store.trade.from_stock import FreeLot
@@ -24,6 +25,9 @@ ORDER_STATES = {
     OrderState.LATE: ("▲", "owed"),
 }
 """A sign and the words for each state; never the sign alone."""
+
+
+_OWED_FOR = {CreditFor.RETURN: "back", CreditFor.DAMAGE: "damaged"}
 
 
 def say_order_state(standing: OrderStanding, clock: WallClock) -> str:
@@ -81,20 +85,43 @@ def say_lots(lots: Sequence[FreeLot], facts: JobFacts) -> str:
     return say_list(say_lot(facts, one.product, one.batch, one.packs) for one in lots)
 
 
-def say_credit_came(credit: Credit, currency: str) -> str:
-    """Return a credit on file: “EUR 384.00 for OAK-190, note N-5”."""
+def say_credit_came(credit: CreditDraft, currency: str) -> str:
+    """Return a credit on file: “EUR 384.00 for OAK-190, note N-5”, “2 packs sent for damaged OAK-190”."""
     note = f", note {clean(credit.number)}" if credit.number else ""
     more = "" if credit.settles else "; more is to come"
-    return f"{say_money(credit.amount_minor, currency)} for {clean(credit.product)}{note}{more}"
+    money = say_money(credit.amount_minor, currency)
+    sent = f"{counted(credit.replaced_packs, 'pack')} sent" if credit.replaced_packs else ""
+    came = " and ".join(filter(None, (money if credit.amount_minor or not sent else "", sent)))
+    damaged = "damaged " if credit.owed_for is CreditFor.DAMAGE else ""
+    return f"{came} for {damaged}{clean(credit.product)}{note}{more}"
+
+
+def say_claim(claim: DamageClaim, currency: str) -> str:
+    """Return what is claimed for damaged packs and what came of it: “claim for 2 damaged packs: EUR 364.80; …”."""
+    words = f"claim for {counted(claim.packs, 'damaged pack')}: {say_money(claim.claim_minor, currency)}"
+    came = " and ".join(
+        filter(
+            None,
+            (
+                say_money(claim.come_minor, currency) if claim.come_minor else "",
+                f"{counted(claim.replaced_packs, 'pack')} sent instead" if claim.replaced_packs else "",
+            ),
+        )
+    )
+    if claim.due_minor:
+        return f"{words}; ▲ {say_money(claim.due_minor, currency) + ' of it to come' if came else 'not come yet'}"
+    if not claim.claim_minor and not claim.settled:
+        return f"{words}; no price on file"
+    return f"{words}; ✓ settled by {came or 'nothing: refused'}"
 
 
 def say_credit_due(one: CreditDue, clock: WallClock, currency: str) -> str:
     """Return a credit that is still to come, as a line to choose: from whom, how much, for what, since when."""
     parts = (
         clean(one.supplier) or "no supplier",
-        say_money(one.of.due_minor, currency),
+        say_money(one.due_minor, currency),
         clean(one.job_ref),
-        f"{one.of.packs} × {clean(one.of.product)}, {clock.say_day(one.of.sent_on)}",
+        f"{one.packs} × {clean(one.product)} {_OWED_FOR[one.owed_for]}, {clock.say_day(one.since)}",
     )
     return " · ".join(parts)
 
@@ -103,7 +130,7 @@ def say_credits_due(due: Sequence[CreditDue], currency: str) -> str:
     """Return how much is to come in all: “Credits to come: EUR 456.00 from 2 jobs”; empty where nothing is."""
     if not due:
         return ""
-    total = say_money(sum(one.of.due_minor for one in due), currency)
+    total = say_money(sum(one.due_minor for one in due), currency)
     return f"Credits to come: {total} from {counted(len({one.job_ref for one in due}), 'job')}"
 
 
