@@ -275,20 +275,20 @@ async def test_who_comes_before_the_floor_is_ready_is_marked_in_the_line_and_tol
         assert said == "Tove Ruud comes Thu 3 Dec, ▲ 2 days too soon, ready from Mon 7 Dec 08:00"
 
 
-async def test_a_promise_that_will_be_missed_is_late_in_the_list_and_by_how_much_below_it(tmp_path: Path):
+async def test_a_promise_that_will_be_missed_slips_in_the_list_and_by_how_much_below_it(tmp_path: Path):
     with demo_desk(tmp_path) as desk:
         vestry = desk.jobs.card("GQ-0142").facts.job
         desk.jobs.change(vestry, replace(vestry, promised_on=date(2026, 12, 3)))
         async with window_on(desk, tmp_path) as (app, pilot):
             await pilot.press("down", "down")
             assert app.screen.chosen.ref == "GQ-0142"
-            assert "Put the air right: Vestry · late" in picture(app)
+            assert "Put the air right: Vestry · slips" in picture(app)
             words = " ".join(app.screen.query_one(".sheet--way", MarkedLines).words.split())
-            assert "▲ late Can be handed over from" in words
+            assert "▲ slips Can be handed over from" in words
             assert "promised for Thu 3 Dec" in words
 
 
-async def test_a_floor_whose_booking_ends_too_late_for_its_glue_is_late_and_by_when_it_must_be_laid_is_told(
+async def test_a_floor_whose_booking_ends_too_late_for_its_glue_slips_and_by_when_it_must_be_laid_is_told(
     tmp_path: Path,
 ):
     with demo_desk(tmp_path) as desk:
@@ -301,9 +301,9 @@ async def test_a_floor_whose_booking_ends_too_late_for_its_glue_is_late_and_by_w
         office = desk.jobs.card("GQ-0150").facts.job
         desk.jobs.change(office, replace(office, promised_on=booked.last + timedelta(days=2)))
         async with window_on(desk, tmp_path) as (app, _):
-            assert "Finish Back office · late" in picture(app)
+            assert "Finish Back office · slips" in picture(app)
             words = " ".join(app.screen.query_one(".sheet--way", MarkedLines).words.split())
-            assert "▲ late Lay Back office by" in words
+            assert "▲ slips Lay Back office by" in words
             assert (
                 "to keep the promise; Nils Aaker is booked to Fri 27 Nov: then it is handed over 1 day late." in words
             )

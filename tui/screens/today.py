@@ -36,7 +36,8 @@ class TodayScreen(View):
         "that is worked, by the number of the job.",
         "d does the first thing to do of the job under the cursor; Tab goes to its list of things to do, and Enter "
         "does the one under the cursor there. Enter in the list of jobs opens the job's folder.",
-        f"{say_signs()}.",
+        f"{say_signs()}. late: the promised day is over. slips: it will be missed as things stand; the job's own "
+        "lines say by how much.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("d", "do_next", "Do next", id="today.do", tooltip="Do the first thing to do of this job"),

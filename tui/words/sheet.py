@@ -73,11 +73,13 @@ class Glance:
 
     def _pressing(self) -> Iterator[Marked]:
         """What the days say that cannot wait: a promise that will be missed, the last safe day to order."""
+        over = days_late(self.card.facts.job, self.now.astimezone(self.firm.zone).date())
+        missed = "▲ late" if over else "▲ slips"
         for say in say_booked_late(self.card, self.times, self.firm, self.now):
-            yield Marked(mark="▲ late", say=say, tone="warn")
+            yield Marked(mark=missed, say=say, tone="warn")
         if self.times is not None:
             for say in say_pressing(self.times, self.card.facts, WallClock(now=self.now, zone=self.firm.zone)):
-                mark = "▲ late" if say.startswith("▲") else "▲ order"
+                mark = missed if say.startswith("▲") else "▲ order"
                 yield Marked(mark=mark, say=say.removeprefix("▲ "), tone="warn")
 
     def is_clear(self) -> bool:

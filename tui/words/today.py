@@ -59,17 +59,21 @@ def say_briefly(deed: NextDeed, now: datetime, zone: tzinfo) -> tuple[str, ...]:
 def fact_of(card: JobCard, firm: FirmDraft, now: datetime, times: JobTimes | None = None) -> tuple[str, ...]:
     """Return the fact that matters about a job now, as parts of falling weight: a narrow list shows the first.
 
-    ``times`` tell whether the promised day will be missed, which is as late as one that is over, and by when a board
-    is to be ordered or a floor laid. A floor whose booking ends too late for the promised day is late as well.
+    ``times`` tell whether the promised day will be missed, and by when a board is to be ordered or a floor laid. A
+    promise that is over is “late”; one that will be missed as things stand, also because a booking ends too late for
+    it, “slips”.
     """
     first, *others = _WEIGHTY[card.slot](card, firm, now)
     today = now.astimezone(firm.zone).date()
-    late = (
-        days_late(card.facts.job, today)
-        or (times is not None and times.days_late)
-        or any(booked_late(firm, card.facts, one, today) for one in card.facts.bookings)
-    )
-    return (f"{first} · late" if late else first, *_by_when(card, firm, today, times), *others)
+    promise = "late" if days_late(card.facts.job, today) else "slips" if _slips(card, firm, today, times) else ""
+    return (f"{first} · {promise}" if promise else first, *_by_when(card, firm, today, times), *others)
+
+
+def _slips(card: JobCard, firm: FirmDraft, today: date, times: JobTimes | None) -> bool:
+    """Whether the promised day will be missed, as things stand."""
+    if times is not None and times.days_late:
+        return True
+    return any(booked_late(firm, card.facts, one, today) for one in card.facts.bookings)
 
 
 def _by_when(card: JobCard, firm: FirmDraft, today: date, times: JobTimes | None) -> Iterator[str]:
