@@ -25,6 +25,12 @@ def test_an_export_to_a_file_is_what_goes_to_standard_output(open_shop: Shop, tm
     assert target.stat().st_mode & 0o077 == 0
 
 
+def test_an_export_says_whether_it_took_the_place_of_a_file_that_was_there(open_shop: Shop, tmp_path: Path) -> None:
+    target = tmp_path / "out.json"
+    assert open_shop.run("export", "-o", target).out.startswith(b"Written to ")
+    assert open_shop.run("export", "-o", target).out.startswith(b"Replaced ")
+
+
 def test_an_export_of_one_job_holds_that_job_and_its_products_only(shop: Shop) -> None:
     shop.take_in(folder(job("A-1"), job("A-2")))
     out = shop.run("export", "A-2").answer

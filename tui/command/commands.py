@@ -166,8 +166,9 @@ def _write_out(asked: argparse.Namespace, raw: bytes) -> int:
         return 0
     # The desk is closed by now: the file named may be the records themselves, and is looked at before it is written.
     target = Path(asked.output)
+    done = "Replaced" if target.is_file() else "Written to"
     write_whole(target, raw)
-    sys.stdout.write(f"Written to {clean(str(target))}, {len(raw)} bytes.\n" if not asked.json else "")
+    sys.stdout.write(f"{done} {clean(str(target))}, {len(raw)} bytes.\n" if not asked.json else "")
     if asked.json:
         _print_json({"file": str(target), "bytes": len(raw)})
     return 0
