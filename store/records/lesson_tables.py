@@ -22,6 +22,8 @@ class FloorLessonRow(RowOfJob):
     scrapped = WholeField()
     gone = WholeField()
     adds_up = FlagField()
+    paid_packs = WholeField()
+    paid_minor = WholeField()
 
 
 class GlueLessonRow(RowOfJob):
@@ -34,3 +36,5 @@ class GlueLessonRow(RowOfJob):
     glued_mm2 = WholeField()
     ordered = WholeField()
     tubs = WholeField()
+    paid_packs = WholeField()
+    paid_minor = WholeField()

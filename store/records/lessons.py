@@ -31,9 +31,11 @@ _FLOOR = (
     "scrapped",
     "gone",
     "adds_up",
+    "paid_packs",
+    "paid_minor",
 )
 _FLOOR_KINDS: dict[str, type[StrEnum]] = {"pattern": Pattern, "shape": Shape, "size": SizeBand}
-_GLUE = ("rooms", "notch", "base", "glued_mm2", "ordered", "tubs")
+_GLUE = ("rooms", "notch", "base", "glued_mm2", "ordered", "tubs", "paid_packs", "paid_minor")
 
 Kind = TypeVar("Kind", bound=StrEnum)
 _LessonRow = TypeVar("_LessonRow", FloorLessonRow, GlueLessonRow)

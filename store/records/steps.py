@@ -23,6 +23,7 @@ from store.records import (
     step_14,
     step_15,
     step_16,
+    step_17,
 )
 from store.records.seals import seal_all
 
@@ -129,6 +130,12 @@ def damage_claims(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
+def paid_lessons(connection: sqlite3.Connection) -> None:
+    """Let lessons say what was paid; the desk fills them anew."""
+    for statement in step_17.statements():
+        connection.execute(statement)
+
+
 STEPS: tuple[Step, ...] = (
     first_tables,
     lay_plans,
@@ -146,6 +153,7 @@ STEPS: tuple[Step, ...] = (
     materials,
     lessons,
     damage_claims,
+    paid_lessons,
 )
 
 

@@ -91,6 +91,13 @@ def each_minor(orders: Iterable[OrderDraft], product: ProductDraft, *, sent_free
     return Fraction(minor, packs) if packs else Fraction(product.price_minor)
 
 
+def paid_for(orders: Iterable[OrderDraft], code: str) -> tuple[int, int]:
+    """Return the packs of a product for which orders or suppliers named a price, and what those cost together."""
+    every = (line for order in orders for line in lines_to_come(order) if line.product == code)
+    priced = [(line.packs, line.price_minor) for line in every if line.price_minor is not None]
+    return sum(packs for packs, _ in priced), sum(packs * minor for packs, minor in priced)
+
+
 def problems_with_confirmation(draft: ConfirmationDraft, order: Order, now: datetime) -> tuple[Problem, ...]:
     """Return what is wrong with a confirmation of an order: not of it, more than was asked for, or before it."""
     return tuple(_confirmation_problems(draft, order, now))

@@ -13,6 +13,7 @@ import pytest
 from store.desk.copies import import_into
 from store.desk.desk import Desk
 from store.errors import Refused, StoreDamaged
+from store.records import step_17
 from store.trade.bookings import BookingDraft
 from store.trade.buying.nouns import OwnLineDraft, Thing
 from store.trade.events import OrderLine
@@ -125,6 +126,24 @@ def test_what_is_put_right_in_a_closed_job_is_taught_again(closed: Path, name: s
         assert in_order(desk) == []
 
 
+def test_what_boards_and_tubs_were_paid_is_kept_with_their_lessons(records: Path) -> None:
+    glued = job("GLUED", **ARRIVED, laid=[LAID | {"tubs": 2}])
+    import_into(records, json.dumps(folder(glued, products=[board(), glue()])).encode(), clock=Hand(), who="Maren")
+    lines = (
+        OrderLine(product="OAK-190", packs=2, price_minor=17_000),
+        OrderLine(product="MS-15", packs=3, price_minor=9_000),
+    )
+    with desk_at(records) as desk:
+        desk.packs.order("GLUED", replace(ORDER, lines=lines))
+        desk.closing.count("GLUED", (COUNT,))
+        desk.closing.sign("GLUED", SIGNED)
+        assert in_order(desk) == []
+    with closing(sqlite3.connect(f"file:{records}?mode=ro", uri=True)) as reader:
+        paid = "SELECT paid_packs, paid_minor FROM {}_lesson"
+        assert reader.execute(paid.format("floor")).fetchall() == [(2, 34_000)]
+        assert reader.execute(paid.format("glue")).fetchall() == [(3, 27_000)]
+
+
 def test_a_swap_that_is_written_down_with_another_job_is_taught_too(closed: Path) -> None:
     with desk_at(closed) as desk:
         first, second = date(2026, 11, 24), date(2026, 11, 25)
@@ -162,6 +181,17 @@ def test_a_notch_set_by_hand_is_taught_again(records: Path) -> None:
 def test_jobs_closed_before_lessons_were_kept_are_read_once_as_the_records_are_opened(closed: Path) -> None:
     before = kept(closed)
     spoil(closed, "DELETE FROM floor_lesson")
+    with desk_at(closed) as desk:
+        assert in_order(desk) == []
+    assert kept(closed) == before
+
+
+def test_lessons_from_before_they_knew_what_was_paid_are_filled_anew(closed: Path) -> None:
+    """What the step that lets lessons say it leaves behind: no lesson, and columns that nothing was written in."""
+    before = kept(closed)
+    for statement in step_17.statements():
+        if statement.startswith("DELETE"):
+            spoil(closed, statement)
     with desk_at(closed) as desk:
         assert in_order(desk) == []
     assert kept(closed) == before

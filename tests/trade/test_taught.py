@@ -13,7 +13,8 @@ from scipy.stats import norm
 from store.errors import Refused
 from store.trade.bookings import Booking
 from store.trade.buying.nouns import OwnLine, Thing
-from store.trade.events import Handover
+from store.trade.confirmations import ConfirmationDraft, ConfirmedLine
+from store.trade.events import Handover, OrderLine
 from store.trade.jobs import Subfloor
 from store.trade.surveyed import Pattern
 from store.trade.taught.figures import (
@@ -275,6 +276,47 @@ def test_worth_is_told_at_the_prices_on_file_and_says_which_have_none():
     # A board costs 30.40. Two were cut off, one scrapped, one gone: four are wasted.
     assert (worth.ordered_minor, worth.used_minor, worth.wasted_minor, worth.left_minor) == (91200, 66880, 12160, 18240)
     assert worth.unpriced == (MS.code,)
+
+
+def test_worth_is_told_at_what_was_paid_where_the_orders_say_it():
+    """12 packs for 2,000.00 are 27.7778 a board: 22 of them 611.11, four 111.11."""
+    floor = past(1, used=22, laid_mm2=20 * OAK.board_mm2, ordered=30, kept=6, scrapped=1, gone=1)
+    paid = replace(floor, lesson=replace(floor.lesson, paid_packs=12, paid_minor=200_000))
+    (worth,) = report_on((paid,), ()).worths
+    assert (worth.ordered_minor, worth.used_minor, worth.wasted_minor, worth.left_minor) == (83333, 61111, 11111, 16667)
+    given = replace(floor, lesson=replace(floor.lesson, paid_packs=12, paid_minor=0))
+    (worth,) = report_on((given,), ()).worths
+    assert (worth.used_minor, worth.unpriced) == (0, (OAK.code,))
+    tubs = GlueLesson(
+        product=MS.code,
+        rooms=1,
+        notch="",
+        base=None,
+        glued_mm2=20_000_000,
+        ordered=3,
+        tubs=2,
+        paid_packs=3,
+        paid_minor=25_000,
+    )
+    glue = PastGlue(ref=floor.ref, title="", closed_at=CLOSED, glue=MS, lesson=tubs)
+    with_glue, without = (report_on((paid,), some).worths[0] for some in ((glue,), ()))
+    assert with_glue.used_minor - without.used_minor == 16667
+    assert with_glue.left_minor - without.left_minor == 8333
+
+
+def test_a_lesson_knows_what_orders_and_suppliers_named_as_price_and_nothing_else():
+    def paid(*orders):
+        lesson = taught_by(replace(closed(), orders=orders)).floors[0]
+        return lesson.paid_packs, lesson.paid_minor
+
+    priced = replace(an_order(12), lines=(OrderLine(product=OAK.code, packs=12, price_minor=17_000),))
+    said = ConfirmationDraft(
+        at=when("2026-11-11 09:00"), lines=(ConfirmedLine(product=OAK.code, packs=10, due_on=None, price_minor=16_500),)
+    )
+    assert paid(an_order(12)) == (0, 0)
+    assert paid(priced) == (12, 12 * 17_000)
+    assert paid(an_order(4), priced) == (12, 12 * 17_000)
+    assert paid(replace(priced, confirmed=(said,))) == (10, 10 * 16_500)
 
 
 def test_no_floors_make_an_empty_report():

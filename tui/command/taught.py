@@ -111,7 +111,7 @@ def taught_text(report: Report, firm: Firm, now: datetime) -> str:
         for line in report.worths[:_MOST_TOLD]
         for sentence in _indented(say_worth(line, firm.currency)[:2])
     )
-    lines += section("Worth of the material by job, at the prices on file today", worths)
+    lines += section("Worth of the material by job, at what was paid", worths)
     if len(report.worths) > _MOST_TOLD:
         lines.append(f"  The latest {_MOST_TOLD} of {len(report.worths):,} jobs; --json tells them all.")
     return "\n".join(lines) + "\n"

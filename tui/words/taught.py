@@ -137,7 +137,7 @@ def say_worth(line: WorthLine, currency: str) -> tuple[str, ...]:
         f"{clean(line.ref)} {clean(line.title)}.{odd}",
         f"Ordered {say_money(line.ordered_minor, currency)}, used {say_money(line.used_minor, currency)}, of which cut "
         f"off or lost {say_money(line.wasted_minor, currency)}{kept}.",
-        f"At the prices on file today.{unpriced}",
+        f"At what its orders paid, else at the prices on file today.{unpriced}",
     )
 
 

@@ -9,6 +9,7 @@ from store.trade.facts import JobFacts
 from store.trade.jobs import Room, RoomDraft
 from store.trade.laying import laid_mm2
 from store.trade.needs import current_plan
+from store.trade.orders import paid_for
 from store.trade.outline import Ring
 from store.trade.products import Glue, problems_with_product
 from store.trade.stacks import packs_ordered
@@ -85,6 +86,7 @@ def tubs_used(facts: JobFacts, code: str) -> int | None:
 
 def _floor_lesson(facts: JobFacts, code: str) -> FloorLesson:
     rooms, sums = facts.rooms_with(code), reckon(facts, code)
+    paid_packs, paid_minor = paid_for(facts.orders, code)
     return FloorLesson(
         product=code,
         rooms=len(rooms),
@@ -101,6 +103,8 @@ def _floor_lesson(facts: JobFacts, code: str) -> FloorLesson:
         scrapped=sums.scrapped,
         gone=sums.unaccounted + sums.missing,
         adds_up=sums.adds_up,
+        paid_packs=paid_packs,
+        paid_minor=paid_minor,
     )
 
 
@@ -110,6 +114,7 @@ def _glue_lesson(facts: JobFacts, code: str) -> GlueLesson | None:
     rooms = tuple(room for room in facts.rooms if room.glue == code)
     if not tubs or not isinstance(facts.products[code], Glue):
         return None
+    paid_packs, paid_minor = paid_for(facts.orders, code)
     return GlueLesson(
         product=code,
         rooms=len(rooms),
@@ -118,6 +123,8 @@ def _glue_lesson(facts: JobFacts, code: str) -> GlueLesson | None:
         glued_mm2=sum(laid_mm2(facts, room) for room in rooms),
         ordered=packs_ordered(facts, code) + _from_stock(facts, code),
         tubs=tubs,
+        paid_packs=paid_packs,
+        paid_minor=paid_minor,
     )
 
 

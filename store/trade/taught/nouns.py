@@ -5,7 +5,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from store.trade.jobs import Subfloor
-from store.trade.products import Board, Glue
+from store.trade.products import Board, Glue, Product
 from store.trade.surveyed import Pattern
 
 
@@ -33,7 +33,7 @@ class FloorLesson:
     ``planned``: every room had a lay plan, so that ``allowed_percent`` is what the plans said. The amounts are boards:
     ``ordered`` counts those from free stock too; ``kept`` went to the customer, the unit or the supplier, ``scrapped``
     were thrown away, ``gone`` nobody can account for. ``adds_up``: nothing is unaccounted for, and no more floor was
-    laid than boards were used.
+    laid than boards were used. ``paid_minor`` is what the ``paid_packs`` cost of which the orders name a price.
     """
 
     product: str
@@ -51,6 +51,8 @@ class FloorLesson:
     scrapped: int
     gone: int
     adds_up: bool
+    paid_packs: int = 0
+    paid_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,7 @@ class GlueLesson:
     """What a closed job taught about one glue: ``tubs`` went under ``glued_mm2`` of floor.
 
     ``notch`` is the one set by hand for the job, else empty. ``base`` is None where the rooms' subfloors differ.
+    ``paid_minor`` is what the ``paid_packs`` tubs cost of which the orders name a price.
     """
 
     product: str
@@ -67,6 +70,8 @@ class GlueLesson:
     glued_mm2: int
     ordered: int
     tubs: int
+    paid_packs: int = 0
+    paid_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +98,11 @@ class PastFloor:
         return self.lesson.used * self.board.pack_mm2 / self.board.boards_per_pack
 
     @property
+    def price(self) -> tuple[int, int]:
+        """What so many packs cost: minor units, packs; what was paid, else the price on the board's card."""
+        return _price(self.lesson, self.board)
+
+    @property
     def real_percent(self) -> float:
         """The real cut loss, % of the floor laid."""
         return 100 * (self.used_mm2 - self.lesson.laid_mm2) / self.lesson.laid_mm2
@@ -109,6 +119,15 @@ class PastGlue:
     lesson: GlueLesson
 
     @property
+    def price(self) -> tuple[int, int]:
+        """What so many tubs cost: minor units, tubs; what was paid, else the price on the glue's card."""
+        return _price(self.lesson, self.glue)
+
+    @property
     def grams(self) -> float:
         """What the tubs held, g; tubs are counted whole, so a rest in the last one counts as used."""
         return self.lesson.tubs * self.glue.tub_kg * 1000
+
+
+def _price(lesson: FloorLesson | GlueLesson, product: Product) -> tuple[int, int]:
+    return (lesson.paid_minor, lesson.paid_packs) if lesson.paid_packs else (product.price_minor, 1)

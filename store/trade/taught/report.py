@@ -70,10 +70,11 @@ class GlueLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorthLine:
-    """What the material of one job was worth at today's prices, in minor units.
+    """What the material of one job was worth at what its orders paid, in minor units.
 
     ``wasted_minor`` is the cut loss, what was scrapped and what nobody can account for; ``left_minor`` what was kept or
-    given back. ``unpriced`` are the products that have no price on file, and count nothing.
+    given back. Where no order names a price it is the one on the product's card today;
+    ``unpriced`` are the products without one, which count nothing.
     """
 
     ref: str
@@ -219,10 +220,11 @@ def _worths(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> tuple[Wor
 
 def _worth(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> WorthLine:
     first = floors[0]
-    products: set[Product] = {*(one.board for one in floors), *(one.glue for one in glues)}
-    glue_ordered = sum(one.lesson.ordered * one.glue.price_minor for one in glues)
-    glue_used = sum(one.lesson.tubs * one.glue.price_minor for one in glues)
-    glue_left = sum(max(0, one.lesson.ordered - one.lesson.tubs) * one.glue.price_minor for one in glues)
+    priced: list[tuple[Product, int]] = [(one.board, one.price[0]) for one in floors]
+    priced += [(one.glue, one.price[0]) for one in glues]
+    glue_ordered = sum(_tubs(one, one.lesson.ordered) for one in glues)
+    glue_used = sum(_tubs(one, one.lesson.tubs) for one in glues)
+    glue_left = sum(_tubs(one, max(0, one.lesson.ordered - one.lesson.tubs)) for one in glues)
     return WorthLine(
         ref=first.ref,
         title=first.title,
@@ -232,13 +234,20 @@ def _worth(floors: Sequence[PastFloor], glues: Sequence[PastGlue]) -> WorthLine:
         wasted_minor=sum(_wasted(one) for one in floors),
         left_minor=sum(_boards(one, one.lesson.kept) for one in floors) + glue_left,
         adds_up=all(one.lesson.adds_up for one in floors),
-        unpriced=tuple(sorted(one.code for one in products if not one.price_minor)),
+        unpriced=tuple(sorted({product.code for product, minor in priced if not minor})),
     )
 
 
 def _boards(one: PastFloor, boards: int) -> int:
     """What so many boards of a floor cost, in minor units, rounded half up."""
-    return _half_up(boards * one.board.price_minor, one.board.boards_per_pack)
+    minor, packs = one.price
+    return _half_up(boards * minor, one.board.boards_per_pack * packs)
+
+
+def _tubs(one: PastGlue, tubs: int) -> int:
+    """What so many tubs of a glue cost, in minor units, rounded half up."""
+    minor, packs = one.price
+    return _half_up(tubs * minor, packs)
 
 
 def _wasted(one: PastFloor) -> int:
@@ -246,7 +255,8 @@ def _wasted(one: PastFloor) -> int:
     pack_mm2, per_pack = one.board.pack_mm2, one.board.boards_per_pack
     cut_off = max(0, one.lesson.used * pack_mm2 - one.lesson.laid_mm2 * per_pack)
     lost = (one.lesson.scrapped + max(0, one.lesson.gone)) * pack_mm2
-    return _half_up((cut_off + lost) * one.board.price_minor, pack_mm2 * per_pack)
+    minor, packs = one.price
+    return _half_up((cut_off + lost) * minor, pack_mm2 * per_pack * packs)
 
 
 def _half_up(number: int, by: int) -> int:
