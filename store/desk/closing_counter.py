@@ -11,7 +11,6 @@ from store.trade.confirmations import Confirmation
 from store.trade.count_checks import problems_with_counts
 from store.trade.credits import Credit
 from store.trade.events import (
-    UNIT,
     Count,
     CountDraft,
     Delivery,
@@ -28,8 +27,9 @@ from store.trade.events import (
     SnagDraft,
 )
 from store.trade.facts import JobFacts
+from store.trade.ledger import Heap
 from store.trade.morning import MorningCheck
-from store.trade.on_hand import batches_on_site, boards_on_site, packs_at, unopened_in_room
+from store.trade.on_hand import short_of, worse
 from store.trade.plans import Plan, in_short
 from store.trade.readings import Reading
 from store.trade.stock_take import Difference
@@ -157,10 +157,11 @@ class ClosingCounter:
         kind = _KINDS[type(fact)]
         with self._bench.deed():
             refuse(checks.problems_with_text("why", why, "Say why it is taken back."))
-            must_be_of_job(ref, fact, _of_its_kind(fact, self._bench.facts(ref)))
+            facts = self._bench.facts(ref)
+            must_be_of_job(ref, fact, _of_its_kind(fact, facts))
             now = self._bench.now()
             self._bench.cabinet.events.take_back(kind, fact.id, at=now, who=self._bench.who, why=why)
-            missing = _missing(self._bench.facts(ref))
+            missing = _first_lot(worse(short_of(self._bench.facts(ref)), short_of(facts)))
             if missing:
                 raise Refused(f"{missing} would be less than nothing then; take back what came after it first.")
             before = in_short(fact) if isinstance(fact, Plan) else fact
@@ -192,14 +193,7 @@ def _of_its_kind(fact: TakenBack, facts: JobFacts) -> Iterable[TakenBack]:
     return own[type(fact)]
 
 
-def _missing(facts: JobFacts) -> str:
-    """Name the first batch of which more has left a place than ever came there; empty if the ledger holds."""
-    counted = ((one.product, one.batch) for one in facts.differences)
-    for code, batch in dict.fromkeys((*batches_on_site(facts), *counted)):
-        rooms = [unopened_in_room(facts, room.name, code, batch) for room in facts.rooms]
-        unit = packs_at(facts, UNIT, code, batch)
-        if min([boards_on_site(facts, code, batch), unit, *rooms]) < 0:
-            return f"{code}, batch {batch}" if batch else code
-    left = {(one.product, one.batch) for one in facts.openings} | {(one.product, one.batch) for one in facts.counts}
-    gone = sorted(left - set(batches_on_site(facts)))
-    return f"{gone[0][0]}, batch {gone[0][1]}" if gone else ""
+def _first_lot(heaps: Iterable[Heap]) -> str:
+    """Name the first batch that lies in some heaps; empty where there are none."""
+    lots = sorted((heap.product, heap.batch) for heap in heaps)
+    return checks.batch_word(*lots[0]) if lots else ""

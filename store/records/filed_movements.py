@@ -9,13 +9,12 @@ from peewee import JOIN, SQL, Expression, ModelSelect, Value, fn
 from store.records.database import OpenFile
 from store.records.event_tables import MovementRow, TakenBackRow
 from store.records.jobs import not_closed_by
-from store.records.ledger import WHERE_COUNTED_GO
 from store.records.nouns import build, place
 from store.records.tables import JobRow, ProductRow, RoomRow
 from store.records.trouble import making_sense
 from store.records.within import one_of
 from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
-from store.trade.ledger import Age, Movement
+from store.trade.ledger import WHERE_COUNTED_GO, Age, Movement
 
 _DESTINATIONS = {kind: destination for destination, kind in WHERE_COUNTED_GO.items()}
 

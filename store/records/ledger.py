@@ -15,7 +15,6 @@ from store.trade.events import (
     CountDraft,
     Delivery,
     DeliveryDraft,
-    Destination,
     Move,
     MoveDraft,
     Opening,
@@ -24,14 +23,7 @@ from store.trade.events import (
     PlaceKind,
     in_room,
 )
-
-WHERE_COUNTED_GO = {
-    Destination.CUSTOMER: PlaceKind.CUSTOMER,
-    Destination.UNIT: PlaceKind.SHELF,
-    Destination.RETURN: PlaceKind.RETURN,
-    Destination.SCRAP: PlaceKind.SCRAP,
-}
-"""Leftovers counted back to the unit are free for any job: they go on its shelf."""
+from store.trade.ledger import WHERE_COUNTED_GO
 
 
 class Ledger:

@@ -15,7 +15,6 @@ from store.trade.events import (
     OrderDraft,
     Place,
     PlaceKind,
-    in_room,
 )
 from store.trade.evidence import problems_with_evidence
 from store.trade.facts import JobFacts
@@ -100,11 +99,8 @@ def _move_problems(draft: MoveDraft, facts: JobFacts, on_shelf: Mapping[str, int
             yield from _room_problems(field, facts, place.room)
         elif place.kind not in {PlaceKind.UNIT, PlaceKind.SHELF}:
             yield Problem(field=field, say="Packs are carried between the job's rooms and the unit.")
-    there = (
-        on_shelf.get(draft.batch, 0)
-        if draft.source.kind is PlaceKind.SHELF
-        else spare_packs(facts, draft.source, draft.product, draft.batch, draft.at)
-    )
+    from_shelf = draft.source.kind is PlaceKind.SHELF
+    there = on_shelf.get(draft.batch, 0) if from_shelf else spare_packs(facts, draft)
     if draft.packs > there:
         yield _too_few(_place_word(draft.source), there, batch_word(draft.product, draft.batch))
 
@@ -113,7 +109,7 @@ def problems_with_opening(draft: OpeningDraft, facts: JobFacts, now: datetime) -
     """Return what is wrong with opening packs for laying."""
     found = [*future("at", draft.at, now), *_room_problems("room", facts, draft.room)]
     found += _pack_problems("packs", draft.packs)
-    there = spare_packs(facts, in_room(draft.room), draft.product, draft.batch, draft.at)
+    there = spare_packs(facts, draft)
     if draft.packs > there:
         found.append(_too_few(draft.room, there, batch_word(draft.product, draft.batch)))
     return tuple(found)

@@ -7,13 +7,17 @@ from store.errors import Problem
 from store.trade.checks import MOST_PACKS, Problems, batch_word, future, so_many
 from store.trade.events import CountDraft, Destination
 from store.trade.facts import JobFacts
-from store.trade.on_hand import spare_boards, unopened_in_room
+from store.trade.on_hand import counts_leave_short, spare_boards, unopened_in_room
 from store.trade.products import Board
 
 
 def problems_with_counts(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Problems:
     """Return what is wrong with a count of leftovers, its lines together; fields are ``lines.N.what``."""
-    return tuple(_count_problems(drafts, facts, now))
+    found = tuple(_count_problems(drafts, facts, now))
+    if not found and counts_leave_short(facts, drafts):
+        say = "Packs were opened or carried off after that moment which would be missing then; count as of a later one."
+        found = (Problem(field="lines.0.packs", say=say),)
+    return found
 
 
 def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Iterator[Problem]:

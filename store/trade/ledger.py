@@ -4,8 +4,17 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+from itertools import groupby
 
-from store.trade.events import Place, PlaceKind
+from store.trade.events import Destination, Place, PlaceKind
+
+WHERE_COUNTED_GO = {
+    Destination.CUSTOMER: PlaceKind.CUSTOMER,
+    Destination.UNIT: PlaceKind.SHELF,
+    Destination.RETURN: PlaceKind.RETURN,
+    Destination.SCRAP: PlaceKind.SCRAP,
+}
+"""Leftovers counted back to the unit are free for any job: they go on its shelf."""
 
 
 class Cause(StrEnum):
@@ -82,6 +91,27 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
     only what it left on the shelf or with the customer is kept: the rest is in its floor.
     """
     heaps: dict[Heap, int] = {}
+    _enter(heaps, movements, boards_per_pack)
+    return {heap: boards for heap, boards in heaps.items() if boards}
+
+
+def overdrawn(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) -> dict[Heap, int]:
+    """Return the heaps that were ever below nought, each with the single boards (tubs) it was short of at worst.
+
+    It is looked at once all that is of one moment is entered.
+    """
+    heaps: dict[Heap, int] = {}
+    short: dict[Heap, int] = {}
+    for _, together in groupby(sorted(movements, key=_turn), key=lambda one: one.at):
+        _enter(heaps, together, boards_per_pack)
+        for heap, boards in heaps.items():
+            if boards < 0:
+                short[heap] = max(short.get(heap, 0), -boards)
+    return short
+
+
+def _enter(heaps: dict[Heap, int], movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) -> None:
+    """Enter movements into the heaps, in the ledger's order."""
 
     def put(one: Movement, place: Place, boards: int) -> None:
         if place.kind not in _NOT_KEPT and (place.kind in _LASTING or not one.job_closed):
@@ -98,7 +128,6 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
             put(one, one.source, -boards)
         elif not one.job_closed:
             _take_from_site(heaps, one, per_pack)
-    return {heap: boards for heap, boards in heaps.items() if boards}
 
 
 def _heap(one: Movement, place: Place) -> Heap:

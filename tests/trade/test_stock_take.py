@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.counts import reckon
-from store.trade.events import UNIT, PlaceKind
+from store.trade.events import SHELF, UNIT, MoveDraft, PlaceKind
 from store.trade.on_hand import packs_at, spare_packs
 from store.trade.stacks import packs_in_unit
 from store.trade.stock_take import CountedLine, Difference, StockTake, Way, difference, ends
@@ -117,15 +117,20 @@ def test_packs_missed_in_the_unit_are_short_for_the_floor() -> None:
     assert hold(missed, "packs", "2026-11-21 09:00").state.value != hold(there, "packs", "2026-11-21 09:00").state.value
 
 
+def off(at: str) -> MoveDraft:
+    """Twenty packs carried off to free stock."""
+    return MoveDraft(at=when(at), product=OAK.code, batch="K41", packs=20, source=UNIT, target=SHELF)
+
+
 def test_packs_found_in_the_unit_count_from_the_moment_they_were_counted() -> None:
     facts = a_job(a_delivery(packs=8, into="unit"), gone(3, "found"))
-    assert spare_packs(facts, UNIT, OAK.code, "K41", when("2026-11-19 09:00")) == 8
-    assert spare_packs(facts, UNIT, OAK.code, "K41", when("2026-11-21 09:00")) == 11
+    assert spare_packs(facts, off("2026-11-19 09:00")) == 8
+    assert spare_packs(facts, off("2026-11-21 09:00")) == 11
 
 
 def test_packs_missed_later_cannot_be_carried_earlier() -> None:
     facts = a_job(a_delivery(packs=8, into="unit"), gone(3))
-    assert spare_packs(facts, UNIT, OAK.code, "K41", when("2026-11-19 09:00")) == 5
+    assert spare_packs(facts, off("2026-11-19 09:00")) == 5
 
 
 @pytest.mark.parametrize(("way", "used"), [("missing", 10), ("found", 10)])
