@@ -8,7 +8,6 @@ from peewee import JOIN, ModelInsert, ModelSelect, fn
 from store.records.database import OpenFile
 from store.records.event_tables import DifferenceRow
 from store.records.filed_events import Filed
-from store.records.jobs import not_closed_by
 from store.records.nouns import build
 from store.records.tables import JobRow, ProductRow
 from store.records.within import one_of, stands
@@ -51,9 +50,9 @@ def booked(file: OpenFile) -> tuple[Booked, ...]:
 
 
 def as_movements(file: OpenFile, now: datetime) -> tuple[Movement, ...]:
-    """Return the differences of free stock and of jobs open at ``now`` as movements of the ledger."""
-    mine = DifferenceRow.job_id.is_null() | DifferenceRow.job_id.in_(not_closed_by(now))
-    return tuple(_movement(one) for one in file.rows(_with_refs().where(mine), _booked))
+    """Return the differences of free stock and of jobs, open or closed at ``now``, as movements of the ledger."""
+    closed = fn.COALESCE(JobRow.closed_at <= now, 0)
+    return file.rows(_with_refs(closed.alias("job_closed")), _as_movement)
 
 
 def _rows(*more: object) -> "ModelSelect[DifferenceRow]":
@@ -72,8 +71,8 @@ def _rows(*more: object) -> "ModelSelect[DifferenceRow]":
     return query.where(stands(DifferenceRow, KIND)).order_by(DifferenceRow.id)
 
 
-def _with_refs() -> "ModelSelect[DifferenceRow]":
-    query = _rows(fn.COALESCE(JobRow.ref, "").alias("job_ref"))
+def _with_refs(*more: object) -> "ModelSelect[DifferenceRow]":
+    query = _rows(fn.COALESCE(JobRow.ref, "").alias("job_ref"), *more)
     return query.join_from(DifferenceRow, JobRow, JOIN.LEFT_OUTER, on=(DifferenceRow.job_id == JobRow.id))
 
 
@@ -85,13 +84,14 @@ def _booked(*, job_ref: str, **columns: object) -> Booked:
     return Booked(job_ref=job_ref, difference=build(_difference, columns))
 
 
-def _movement(one: Booked) -> Movement:
+def _as_movement(*, job_closed: int, **columns: object) -> Movement:
+    one = build(_booked, columns)
     told = one.difference
     source, target = ends(told.way, one.job_ref)
     return Movement(
         id=told.id,
         job_ref=one.job_ref,
-        job_closed=False,
+        job_closed=bool(job_closed),
         at=told.at,
         cause=Cause.STOCK_TAKE,
         product=told.product,

@@ -4,18 +4,19 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
-from peewee import JOIN, SQL, Expression, ModelSelect, Value, fn
+from peewee import JOIN, SQL, Case, Expression, ModelSelect, Tuple, Value, fn
 
 from store.records.database import OpenFile
-from store.records.event_tables import MovementRow, TakenBackRow
+from store.records.event_tables import DifferenceRow, MovementRow, TakenBackRow
 from store.records.jobs import not_closed_by
 from store.records.nouns import build, place
 from store.records.tables import JobRow, ProductRow, RoomRow
 from store.records.trouble import making_sense
-from store.records.within import one_of
+from store.records.within import one_of, stands
 from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
 from store.trade.ledger import WHERE_COUNTED_GO, Age, Movement
 
+_UNIT = str(PlaceKind.UNIT)
 _DESTINATIONS = {kind: destination for destination, kind in WHERE_COUNTED_GO.items()}
 
 
@@ -63,19 +64,37 @@ def _enter(ledger: Pages, job_id: int, delivery_id: int | None, row: Movement) -
 def movements(file: OpenFile, now: datetime, *, spares: bool) -> tuple[Movement, ...]:
     """Return what stock is made of: all of jobs open at ``now``, and past jobs' to or from the shelf.
 
-    With ``spares`` what past jobs left with their customers too, which in ten years is most of it.
+    Of past jobs also what went through the unit, of the lots that did not all leave it again, which few are. With
+    ``spares`` what past jobs left with their customers too, which in ten years is most of it.
     """
     kept = (str(PlaceKind.SHELF), *([str(PlaceKind.CUSTOMER)] if spares else []))
+    lot = Tuple(MovementRow.job_id, MovementRow.product_id, MovementRow.batch)
     numbers = (
         MovementRow.select(MovementRow.id).where(MovementRow.job_id.in_(not_closed_by(now)))
         | MovementRow.select(MovementRow.id).where(MovementRow.source.in_(kept))
         | MovementRow.select(MovementRow.id).where(MovementRow.target.in_(kept))
+        | MovementRow.select(MovementRow.id).where(_in_unit(), lot.in_(_lots_left_in_unit()))
     )
     closed = fn.COALESCE(JobRow.closed_at <= now, 0)
     query = _rows(JobRow.ref.alias("job_ref"), closed.alias("job_closed"))
     query = query.join_from(MovementRow, JobRow, JOIN.INNER, on=(MovementRow.job_id == JobRow.id))
     query = query.where(MovementRow.id.in_(numbers), movement_stands()).order_by(MovementRow.id)
     return file.rows(query, _movement)
+
+
+def _lots_left_in_unit() -> object:
+    """The lots of jobs of which not as much left the unit as came into it, or of which a stock-take said so."""
+    into = Case(
+        None, [(MovementRow.target == _UNIT, MovementRow.packs - MovementRow.damaged_packs)], 0 - MovementRow.packs
+    )
+    lot = (MovementRow.job_id, MovementRow.product_id, MovementRow.batch)
+    left = MovementRow.select(*lot).where(_in_unit(), movement_stands()).group_by(*lot).having(fn.SUM(into) != 0)
+    counted = DifferenceRow.select(DifferenceRow.job_id, DifferenceRow.product_id, DifferenceRow.batch)
+    return left | counted.where(DifferenceRow.job_id.is_null(False), stands(DifferenceRow, "stock-take"))
+
+
+def _in_unit() -> Expression:
+    return (MovementRow.source == _UNIT) | (MovementRow.target == _UNIT)
 
 
 def batches(file: OpenFile) -> dict[str, tuple[str, ...]]:

@@ -88,7 +88,8 @@ def balances(movements: Iterable[Movement], boards_per_pack: Mapping[str, int]) 
     opened packs; loose boards come from opened packs, and where none was written down, from a room's heap. What is
     of one moment is taken deliveries first and counts last, so that the order of entry changes no balance.
     What lies at the supplier's is not kept, nor where found packs were: what came is what matters. Of a closed job
-    only what it left on the shelf or with the customer is kept: the rest is in its floor.
+    only what it left on the shelf or with the customer is kept, and what still lay in the unit for it, which is free
+    from then on: the rest is taken to be in its floor.
     """
     heaps: dict[Heap, int] = {}
     _enter(heaps, movements, boards_per_pack)
@@ -114,8 +115,8 @@ def _enter(heaps: dict[Heap, int], movements: Iterable[Movement], boards_per_pac
     """Enter movements into the heaps, in the ledger's order."""
 
     def put(one: Movement, place: Place, boards: int) -> None:
-        if place.kind not in _NOT_KEPT and (place.kind in _LASTING or not one.job_closed):
-            heap = _heap(one, place)
+        heap = _heap(one, place)
+        if place.kind not in _NOT_KEPT and (heap.kind in _LASTING or not one.job_closed):
             heaps[heap] = heaps.get(heap, 0) + boards
 
     for one in sorted(movements, key=_turn):
@@ -131,8 +132,9 @@ def _enter(heaps: dict[Heap, int], movements: Iterable[Movement], boards_per_pac
 
 
 def _heap(one: Movement, place: Place) -> Heap:
-    job_ref = "" if place.kind in _SHARED else one.job_ref
-    return Heap(product=one.product, batch=one.batch, kind=place.kind, room=place.room, job_ref=job_ref)
+    kind = PlaceKind.SHELF if one.job_closed and place.kind is PlaceKind.UNIT else place.kind
+    job_ref = "" if kind in _SHARED else one.job_ref
+    return Heap(product=one.product, batch=one.batch, kind=kind, room=place.room, job_ref=job_ref)
 
 
 def _turn(one: Movement) -> tuple[object, ...]:
