@@ -90,7 +90,7 @@ def _lots_left_in_unit() -> object:
     lot = (MovementRow.job_id, MovementRow.product_id, MovementRow.batch)
     left = MovementRow.select(*lot).where(_in_unit(), movement_stands()).group_by(*lot).having(fn.SUM(into) != 0)
     counted = DifferenceRow.select(DifferenceRow.job_id, DifferenceRow.product_id, DifferenceRow.batch)
-    return left | counted.where(DifferenceRow.job_id.is_null(False), stands(DifferenceRow, "stock-take"))
+    return left | counted.where(DifferenceRow.job_id > 0, stands(DifferenceRow, "stock-take"))
 
 
 def _in_unit() -> Expression:

@@ -112,12 +112,15 @@ def test_the_stock_is_told_with_what_past_jobs_left_on_the_shelf_and_with_custom
         shop.let_everything_happen_to(shop.job)
     told = [(one.job_ref, one.job_closed, one.cause, one.target.kind) for one in shop.cabinet.stock.movements(shop.now)]
     assert told == [
+        # What was carried to the unit did not all leave it again, and a stock-take spoke of it.
+        ("P-1", True, "move", PlaceKind.UNIT),
         ("P-1", True, "count", PlaceKind.SHELF),
         ("P-1", True, "count", PlaceKind.CUSTOMER),
         ("L-0001", False, "delivery", PlaceKind.ROOM),
         ("L-0001", False, "move", PlaceKind.UNIT),
         ("L-0001", False, "opening", PlaceKind.OPENED),
         ("L-0001", False, "count", PlaceKind.SHELF),
+        ("P-1", True, "stock-take", PlaceKind.UNIT),
         ("L-0001", False, "stock-take", PlaceKind.UNIT),
     ]
 
