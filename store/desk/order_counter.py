@@ -115,7 +115,7 @@ class OrderCounter:
         today, since = day_of(firm, now), now - timedelta(days=DAYS_FOLLOWED)
         refs = self._bench.cabinet.stock.refs_awaiting_credit(since)
         known = (known_at(facts, now, today) for facts in self._bench.cabinet.facts.many(refs, pieces=False))
-        found = [due for facts in known for due in _credits_due(firm, facts, day_of(firm, since)) if due.due_minor]
+        found = [due for facts in known for due in _credits_due(firm, facts, day_of(firm, since))]
         return tuple(sorted(found, key=lambda one: (one.since, one.job_ref, one.product, one.owed_for)))
 
     def cost(self, facts: JobFacts) -> MaterialCost:
@@ -126,7 +126,7 @@ class OrderCounter:
 
 
 def _credits_due(firm: FirmDraft, facts: JobFacts, damaged_since: date) -> Iterator[CreditDue]:
-    """What suppliers owe for a job, whether it is still to come or not."""
+    """What suppliers still owe for a job."""
 
     def due(owed_for: CreditFor, since: date, of: ReturnCredit | DamageClaim) -> CreditDue:
         return CreditDue(
@@ -140,8 +140,8 @@ def _credits_due(firm: FirmDraft, facts: JobFacts, damaged_since: date) -> Itera
             due_minor=of.due_minor,
         )
 
-    yield from (due(CreditFor.RETURN, one.sent_on, one) for one in credits_for(firm, facts))
-    claims = (one for one in claims_for(firm, facts) if one.came_on >= damaged_since)
+    yield from (due(CreditFor.RETURN, one.sent_on, one) for one in credits_for(firm, facts) if one.due_minor)
+    claims = (one for one in claims_for(firm, facts) if one.is_open and one.came_on >= damaged_since)
     yield from (due(CreditFor.DAMAGE, one.came_on, one) for one in claims)
 
 

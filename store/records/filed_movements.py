@@ -16,7 +16,7 @@ from store.records.within import one_of, stands
 from store.trade.events import Count, DeliveryLine, Move, Opening, PlaceKind
 from store.trade.ledger import WHERE_COUNTED_GO, Age, Movement
 
-_UNIT = str(PlaceKind.UNIT)
+_UNIT, _SHELF = str(PlaceKind.UNIT), str(PlaceKind.SHELF)
 _DESTINATIONS = {kind: destination for destination, kind in WHERE_COUNTED_GO.items()}
 
 
@@ -83,14 +83,20 @@ def movements(file: OpenFile, now: datetime, *, spares: bool) -> tuple[Movement,
 
 
 def _lots_left_in_unit() -> object:
-    """The lots of jobs of which not as much left the unit as came into it, or of which a stock-take said so."""
+    """The lots of jobs of which not as much left the unit as came into it.
+
+    And those that went between the unit and the shelf, or of which a stock-take spoke: of them something is told
+    anyway, and so all of it has to be.
+    """
     into = Case(
         None, [(MovementRow.target == _UNIT, MovementRow.packs - MovementRow.damaged_packs)], 0 - MovementRow.packs
     )
+    by_shelf = fn.MAX((MovementRow.source == _SHELF) | (MovementRow.target == _SHELF))
     lot = (MovementRow.job_id, MovementRow.product_id, MovementRow.batch)
-    left = MovementRow.select(*lot).where(_in_unit(), movement_stands()).group_by(*lot).having(fn.SUM(into) != 0)
+    through = MovementRow.select(*lot).where(_in_unit(), movement_stands()).group_by(*lot)
     counted = DifferenceRow.select(DifferenceRow.job_id, DifferenceRow.product_id, DifferenceRow.batch)
-    return left | counted.where(DifferenceRow.job_id > 0, stands(DifferenceRow, "stock-take"))
+    counted = counted.where(DifferenceRow.job_id > 0, stands(DifferenceRow, "stock-take"))
+    return through.having((fn.SUM(into) != 0) | (by_shelf == 1)) | counted
 
 
 def _in_unit() -> Expression:

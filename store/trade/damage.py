@@ -10,9 +10,9 @@ from store.trade.diary import day_of
 from store.trade.events import DeliveryLine
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.orders import each_minor
+from store.trade.paid import paid_each_minor
+from store.trade.rounding import round_half_up
 from store.trade.stacks import packs_damaged
-from store.trade.worth import round_half_up
 
 DAYS_FOLLOWED = 365
 """So long a claim stands among the credits to come; suppliers want to hear of visible damage within days (common
@@ -43,6 +43,12 @@ class DamageClaim:
         return 0 if self.settled else max(0, self.claim_minor - self.come_minor - self.replaced_minor)
 
     @property
+    def is_open(self) -> bool:
+        """Whether something is still to come, or would be if anybody knew what the packs cost."""
+        unpriced = not self.claim_minor and not self.come_minor and self.replaced_packs < self.packs
+        return not self.settled and (self.due_minor > 0 or unpriced)
+
+    @property
     def made_good_minor(self) -> int:
         """What the damage does not cost the firm: what came and what is still due."""
         return self.come_minor + self.replaced_minor + self.due_minor
@@ -65,7 +71,7 @@ def claim_for(firm: FirmDraft, facts: JobFacts, code: str) -> DamageClaim | None
         return None
     notes = credits_for_damage(facts, code)
     replaced = min(packs, sum(one.replaced_packs for one in notes))
-    each = each_minor(facts.orders, product, sent_free=replaced)
+    each = paid_each_minor(facts, product)
     came = [one.at for one in facts.deliveries if any(_is_damaged(line, code) for line in one.lines)]
     return DamageClaim(
         product=code,
@@ -102,7 +108,7 @@ def problems_with_damage_credit(draft: CreditDraft, facts: JobFacts) -> Iterator
         say = f"{packs} came damaged; at most {left} can still be sent in their place."
         yield Problem(field="replaced_packs", say=say)
     elif draft.replaced_packs and draft.amount_minor and draft.product in facts.products:
-        each = each_minor(facts.orders, facts.products[draft.product])
+        each = paid_each_minor(facts, facts.products[draft.product])
         if draft.amount_minor > (left - draft.replaced_packs) * each:
             say = "That is more than the packs not sent instead are worth; 0 where nothing was credited."
             yield Problem(field="amount_minor", say=say)

@@ -8,11 +8,12 @@ from store.trade.buying.nouns import Buying
 from store.trade.damage import DamageClaim
 from store.trade.events import Destination, PlaceKind
 from store.trade.facts import JobFacts
-from store.trade.orders import costs_minor, each_minor
+from store.trade.orders import costs_minor
+from store.trade.paid import paid_each_minor
 from store.trade.products import Board, Product
 from store.trade.returns import ReturnCredit
+from store.trade.rounding import round_half_up
 from store.trade.stacks import packs_damaged, packs_delivered
-from store.trade.worth import round_half_up
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +81,7 @@ def material_cost(
     return MaterialCost(
         lines=lines,
         freight_minor=sum(order.freight_minor for order in facts.orders),
-        unpriced=tuple(one.product for one in lines if not each_minor(facts.orders, known[one.product])),
+        unpriced=tuple(one.product for one in lines if not paid_each_minor(facts, known[one.product])),
         without_product=sum(1 for one in buying.lines if one.to_buy and not one.product),
     )
 
@@ -95,7 +96,7 @@ def _needs(facts: JobFacts, buying: Buying) -> tuple[dict[str, int], dict[str, P
 
 
 def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int, claim: DamageClaim | None) -> CostLine:
-    each = each_minor(facts.orders, product, sent_free=claim.replaced_packs if claim else 0)
+    each = paid_each_minor(facts, product)
     lost_minor = claim.claim_minor - claim.made_good_minor if claim else 0
     found = [costs_minor(order, product) for order in facts.orders]
     stayed = _stayed(facts, product)

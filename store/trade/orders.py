@@ -36,7 +36,9 @@ def lines_to_come(order: OrderDraft) -> tuple[ConfirmedLine, ...]:
 
 def _last_said(order: OrderDraft, code: str) -> tuple[ConfirmedLine, ...] | None:
     """What the latest confirmation that names a product says of it; None where none does."""
-    for confirmed in sorted(order.confirmed, key=lambda one: one.at, reverse=True):
+    # Of one moment the one filed last: moments are typed to the minute.
+    filed = sorted(enumerate(order.confirmed), key=lambda pair: (pair[1].at, pair[0]), reverse=True)
+    for _, confirmed in filed:
         lines = tuple(line for line in confirmed.lines if line.product == code)
         if lines:
             return lines

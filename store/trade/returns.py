@@ -11,9 +11,8 @@ from store.trade.diary import day_of
 from store.trade.events import Destination
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.orders import each_minor
+from store.trade.paid import paid_each_minor
 from store.trade.suppliers import Supplier, return_credit_minor, supplier_of
-from store.trade.worth import round_half_up
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +75,7 @@ def credit_for(firm: FirmDraft, facts: JobFacts, code: str) -> ReturnCredit | No
     if terms is not None and terms.return_days is not None and came:
         last_day = max(came) + timedelta(days=terms.return_days)
     late = last_day is not None and sent_on > last_day
-    price = round_half_up(each_minor(facts.orders, product))
+    price = paid_each_minor(facts, product)
     asked = terms or Supplier(name="")
     notes = [one for one in facts.credits if one.product == code and one.owed_for is CreditFor.RETURN]
     return ReturnCredit(

@@ -10,7 +10,7 @@ from store.trade.facts import JobFacts
 from store.trade.holds_glue import glue_on_hand
 from store.trade.laying import is_wholly_laid
 from store.trade.products import Glue
-from store.trade.stacks import packs_damaged, packs_promised, still_owed
+from store.trade.stacks import packs_damaged, packs_delivered, packs_promised, still_owed
 from store.trade.things import Thing
 from store.trade.verdict import DeedKind, Stage, Standing
 
@@ -54,7 +54,10 @@ def _rest_to_order(facts: JobFacts, standing: Standing, take_off: Sequence[Buyin
 
 
 def got_for(facts: JobFacts, code: str) -> int:
-    """Return the sound units of a product that a job's orders bring, or that were brought from free stock or found."""
+    """Return the sound units of a product that a job's orders bring, or that were brought from free stock or found.
+
+    What came beyond the orders counts too: packs sent in the place of damaged ones often come without an order.
+    """
     damaged = packs_damaged(facts, code)
     brought = sum(
         one.packs * ((one.source.kind is PlaceKind.SHELF) - (one.target.kind is PlaceKind.SHELF))
@@ -62,7 +65,7 @@ def got_for(facts: JobFacts, code: str) -> int:
         if one.product == code
     )
     found = sum(one.packs_more for one in facts.differences if one.product == code)
-    return packs_promised(facts, code) - damaged + brought + found
+    return max(packs_promised(facts, code), packs_delivered(facts, code)) - damaged + brought + found
 
 
 def _glue_to_order(facts: JobFacts) -> list[OrderLine]:

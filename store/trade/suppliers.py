@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from store.errors import Problem
+from store.trade.rounding import round_half_up
 
 MOST_SUPPLIERS = 100
 MOST_LEAD_DAYS = 730
@@ -27,10 +29,11 @@ class Supplier:
     return_freight_minor: int = 0
 
 
-def return_credit_minor(*, packs: int, price_minor: int, terms: Supplier) -> int:
+def return_credit_minor(*, packs: int, price_minor: Fraction | int, terms: Supplier) -> int:
     """Return what a supplier gives back for whole packs of a product, in minor money units, rounded half up.
 
-    Nothing below the least number of packs, and never less than nothing: the way back may cost more than they bring.
+    The price of a pack may be an average: the sum is rounded, not the price. Nothing below the least number of packs,
+    and never less than nothing: the way back may cost more than they bring.
     Published return policies ask for at least 3 to 5 packs, keep 15 to 45 % and leave the freight to the buyer.
 
     >>> terms = Supplier(name="Timber yard", least_return_packs=4, return_fee_percent=25, return_freight_minor=6000)
@@ -40,8 +43,8 @@ def return_credit_minor(*, packs: int, price_minor: int, terms: Supplier) -> int
     if packs < terms.least_return_packs:
         return 0
     # In hundredths of a percent, so that no fee is a binary fraction.
-    kept = packs * price_minor * (10_000 - round(terms.return_fee_percent * 100))
-    return max(0, (kept + 5_000) // 10_000 - terms.return_freight_minor)
+    kept = packs * price_minor * Fraction(10_000 - round(terms.return_fee_percent * 100), 10_000)
+    return max(0, round_half_up(kept) - terms.return_freight_minor)
 
 
 def supplier_of(suppliers: Sequence[Supplier], name: str) -> Supplier | None:

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from store.trade.products import BoardDraft, ProductDraft
+from store.trade.rounding import round_half_up
 
 
 def worth_minor(product: ProductDraft, packs: int, boards: int = 0) -> int:
@@ -15,8 +16,3 @@ def worth_minor(product: ProductDraft, packs: int, boards: int = 0) -> int:
     """
     per_pack = product.boards_per_pack if isinstance(product, BoardDraft) else 1
     return round_half_up(Fraction(packs * per_pack + boards, per_pack) * product.price_minor)
-
-
-def round_half_up(amount: Fraction) -> int:
-    """Return a whole amount, halves upward."""
-    return int((amount + Fraction(1, 2)) // 1)

@@ -6,6 +6,7 @@ Every pack, tub and stick is accounted for at each turn: what came lies somewher
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -317,8 +318,8 @@ def test_three_jobs_are_closed_to_the_last_stick_and_the_fourth_orders_by_them(d
     used["FQ-3"] = {"OAK-190": 44, "MS-15": 1, "SK-24": skirting}
     all_is_accounted_for(desk, used)
     (due,) = desk.orders.credits_due()
-    # Eight packs at 180.00 and three at 170.00 are 177.27 each; the yard keeps a fifth.
-    assert due.due_minor == round(2 * 17_727 * 0.8)
+    # Eight packs at 180.00 and three at 170.00 cost 1950.00 for eleven; the yard keeps a fifth of two of them.
+    assert due.due_minor == round(Fraction(195_000, 11) * 2 * Fraction(4, 5))
     desk.orders.credit("FQ-3", CreditDraft(at=clock(), product="OAK-190", amount_minor=due.due_minor))
     assert desk.orders.credits_due() == ()
 

@@ -95,3 +95,14 @@ def test_a_note_can_be_taken_back_whatever_was_counted(shop: Path) -> None:
         # The packs that were opened cannot be as if they had never come.
         with pytest.raises(Refused, match="K9 would be less than nothing then"):
             desk.closing.take_back("DONE", facts(desk, "DONE").deliveries[-1], "typed twice")
+
+
+def test_free_stock_that_was_kept_for_a_job_and_laid_is_not_free_again(shop: Path) -> None:
+    with desk_at(shop) as desk:
+        off = MoveDraft(at=EARLIER, product=OAK, batch="K9", packs=4, source=UNIT, target=SHELF)
+        desk.packs.carry("DONE", off)
+        desk.packs.carry("DONE", MoveDraft(at=NOW, product=OAK, batch="K9", packs=2, source=SHELF, target=UNIT))
+        desk.packs.carry("DONE", MoveDraft(at=NOW, product=OAK, batch="K9", packs=2, source=UNIT, target=in_room(ROOM)))
+        close(desk)
+        assert lying(desk) == {(PlaceKind.SHELF, ""): 2}
+        assert in_order(desk) == []

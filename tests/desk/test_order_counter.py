@@ -21,6 +21,7 @@ from store.trade.events import (
     PlaceKind,
 )
 from store.trade.from_stock import FreeLot
+from store.trade.products import Board
 from store.trade.stock_take import StockTake
 from tests.desk.shop_floor import NOW, desk_at, dump
 from tests.desk.test_every_deed import EARLIER, MOVE, SIGNED, counted, facts
@@ -200,3 +201,14 @@ def test_the_age_of_a_batch_follows_it_to_the_shelf_and_tubs_without_one_keep_to
         free = {one.batch: (one.use_by, one.since) for one in desk.packs.stock() if one.place is PlaceKind.SHELF}
         # Whose tubs without a batch stand on the shelf nobody knows, so nobody is told when they go off.
         assert free == {"G1": (date(2027, 2, 1), NOW), "": (None, None)}
+
+
+def test_damage_without_a_price_stands_among_the_credits_to_come(records: Path) -> None:
+    broken = DeliveryLine(product="OAK-190", batch="K41", packs=12, damaged_packs=2)
+    with desk_at(records) as desk:
+        oak = next(one for one in desk.products.all() if one.code == "OAK-190")
+        assert isinstance(oak, Board)
+        desk.products.change(oak, replace(oak, price_minor=0))
+        desk.packs.take_in("FRESH", DeliveryDraft(at=NOW, into=UNIT, lines=(broken,)))
+        (due,) = desk.orders.credits_due()
+        assert (due.packs, due.due_minor) == (2, 0)

@@ -13,6 +13,7 @@ from store.trade.events import OrderLine
 from store.trade.facts import JobFacts
 from store.trade.material_cost import material_cost
 from store.trade.returns import credits_for, problems_with_credit
+from store.trade.shopping import got_for
 from tests.trade.conftest import FIRM, MS, OAK, a_count, a_delivery, a_job, an_order, when
 
 PRICED = replace(OAK, price_minor=10_000)
@@ -92,6 +93,42 @@ AT_THE_SHEETS_PRICE = replace(FREE, lines=(OrderLine(product=OAK.code, packs=3),
 def test_packs_sent_instead_cost_nothing_however_they_were_ordered(order: tuple[object, ...]) -> None:
     again = replace(a_delivery("2026-11-24 09:00", packs=3), id=2)
     assert real_minor(*CAME, *order, again, credit(sent=3)) == 12 * 10_000
+
+
+def test_packs_sent_free_make_neither_a_return_nor_a_later_claim_cheaper() -> None:
+    came = (an_order(10), replace(FREE, lines=(OrderLine(product=OAK.code, packs=2, price_minor=0),)))
+    here = (*came, a_delivery(packs=12, damaged=2), credit(sent=2))
+    (back,) = credits_for(FIRM, job(*here, a_count("2026-12-01 09:00", 3, to="return")))
+    assert back.credit_minor == 3 * 10_000
+    # Four came damaged and two were sent free: one more may be sent and the last credited whole.
+    more = job(*came, a_delivery(packs=12, damaged=4), credit(sent=2, settles=False))
+    draft = replace(NOTE, replaced_packs=1, amount_minor=10_000)
+    assert not problems_with_credit(draft, more, when("2026-12-20 09:00"))
+
+
+def test_an_average_price_is_rounded_once_and_at_the_end() -> None:
+    """Two packs at 100.00 and one at 100.01, all sent back: what was paid for them comes back."""
+    odd = replace(an_order(1), lines=(OrderLine(product=OAK.code, packs=1, price_minor=10_001),))
+    (back,) = credits_for(FIRM, job(an_order(2), odd, a_delivery(packs=3), a_count("2026-12-01 09:00", 3, to="return")))
+    assert back.credit_minor == 30_001
+
+
+def test_damage_of_packs_without_a_price_is_awaited_all_the_same() -> None:
+    def claim(*events: object) -> DamageClaim:
+        (found,) = claims_for(FIRM, a_job(*CAME, *events, products=(replace(OAK, price_minor=0), MS)))
+        return found
+
+    assert (claim().claim_minor, claim().is_open) == (0, True)
+    assert not claim(credit(5_000)).is_open
+    assert not claim(credit()).is_open
+    assert claim(credit(sent=2, settles=False)).is_open
+    assert not claim(credit(sent=3, settles=False)).is_open
+
+
+def test_packs_sent_instead_without_an_order_are_not_ordered_again() -> None:
+    came = (an_order(12), a_delivery(packs=12, damaged=2), replace(a_delivery("2026-11-24 09:00", packs=2), id=2))
+    assert got_for(job(*came[:2]), OAK.code) == 10
+    assert got_for(job(*came), OAK.code) == 12
 
 
 def test_packs_given_for_nothing_that_replace_none_make_the_others_cheaper() -> None:

@@ -3,18 +3,21 @@
 from datetime import date
 from pathlib import Path
 
+from store.desk.cards import CreditDue
 from store.trade.confirmations import Confirmation, ConfirmationDraft, ConfirmedLine
-from store.trade.credits import CreditDraft
+from store.trade.credits import CreditDraft, CreditFor
+from store.trade.damage import DamageClaim
 from store.trade.events import PlaceKind
 from store.trade.order_states import OrderState
 from tests.tui.firm_window import WIDE, demo_desk, folder, press, seen, told, turn_to, window_on
-from tests.tui.shop_window import HOSTILE, answer_all, picture, type_over
+from tests.tui.shop_window import CLOCK, HOSTILE, answer_all, picture, type_over
 from tui.dialogs.ask_yes_no import AskYesNo
 from tui.dialogs.choose import Choose
 from tui.dialogs.confirm_form import ConfirmForm
 from tui.dialogs.credit_form import CreditForm
 from tui.dialogs.order_form import OrderForm
 from tui.widgets.safe import Line
+from tui.words.orders import say_claim, say_credit_due
 
 GALLERY = "GQ-0143"
 
@@ -148,6 +151,23 @@ async def test_a_damaged_pack_is_claimed_from_its_delivery_and_told_as_settled(t
             assert "What is owed for those packs is settled; x takes a credit back (Close-out)." in told(pilot)
             await turn_to(pilot, "close-out")
             assert "EUR 150.00 for damaged OAK-190, note N-7" in seen(pilot)
+
+
+def test_what_came_damaged_without_a_price_is_told_as_awaited() -> None:
+    due = CreditDue(
+        job_ref="L-0007",
+        job_title="Oak floor",
+        supplier="",
+        owed_for=CreditFor.DAMAGE,
+        product="OAK-190",
+        packs=2,
+        since=date(2026, 11, 24),
+        due_minor=0,
+    )
+    said = say_credit_due(due, CLOCK, "EUR")
+    assert said == "no supplier · no price on file · L-0007 · 2 × OAK-190 damaged, Tue 24 Nov"
+    claim = DamageClaim(product="OAK-190", packs=2, came_on=date(2026, 11, 24), claim_minor=0)
+    assert say_claim(claim, "EUR") == "claim for 2 damaged packs: EUR 0.00; ▲ not come yet, no price on file"
 
 
 async def test_a_delivery_that_came_whole_has_nothing_to_claim(tmp_path: Path) -> None:

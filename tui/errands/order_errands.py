@@ -61,7 +61,7 @@ class OrderErrands(Subject):
         claims = [one for one in self.card(ref).claims if one.product in products]
         if not claims:
             return self.not_now("None of these packs came damaged; x takes the line back if it was filed by mistake.")
-        waiting = [one for one in claims if one.due_minor]
+        waiting = [one for one in claims if one.is_open]
         if not waiting:
             return self.not_now("What is owed for those packs is settled; x takes a credit back (Close-out).")
         one = waiting[0] if len(waiting) == 1 else await self._which_claim(waiting)

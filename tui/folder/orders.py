@@ -158,8 +158,8 @@ def _whole_delivery(page: Page, delivery: Delivery) -> Iterator[Said]:
     damaged = {line.product for line in delivery.lines if line.damaged_packs}
     for claim in page.card.claims:
         if claim.product in damaged:
-            due = ". Photograph them before they go; e says what came for them." if claim.due_minor else "."
-            tone = Tone.WARN if claim.due_minor else Tone.OK
+            due = ". Photograph them before they go; e says what came for them." if claim.is_open else "."
+            tone = Tone.WARN if claim.is_open else Tone.OK
             yield Said(words=f"{clean(claim.product)}: {say_claim(claim, page.firm.currency)}{due}", tone=tone)
 
 

@@ -110,8 +110,8 @@ def say_claim(claim: DamageClaim, currency: str) -> str:
     )
     if claim.due_minor:
         return f"{words}; ▲ {say_money(claim.due_minor, currency) + ' of it to come' if came else 'not come yet'}"
-    if not claim.claim_minor and not claim.settled:
-        return f"{words}; no price on file"
+    if claim.is_open:
+        return f"{words}; ▲ not come yet, no price on file"
     return f"{words}; ✓ settled by {came or 'nothing: refused'}"
 
 
@@ -119,7 +119,7 @@ def say_credit_due(one: CreditDue, clock: WallClock, currency: str) -> str:
     """Return a credit that is still to come, as a line to choose: from whom, how much, for what, since when."""
     parts = (
         clean(one.supplier) or "no supplier",
-        say_money(one.due_minor, currency),
+        say_money(one.due_minor, currency) if one.due_minor else "no price on file",
         clean(one.job_ref),
         f"{one.packs} × {clean(one.product)} {_OWED_FOR[one.owed_for]}, {clock.say_day(one.since)}",
     )
