@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from fractions import Fraction
 
 from store.errors import Problem
 
@@ -41,6 +42,13 @@ class Credit(CreditDraft):
 
 MOST_CREDIT_MINOR = 1_000_000_000
 MOST_REPLACED_PACKS = 100_000
+
+
+def problems_beyond_price(draft: CreditDraft, price_minor: Fraction) -> Iterator[Problem]:
+    """Yield that a credit is for more than the packs cost; where nobody knows their price it can be anything."""
+    if 0 < price_minor < draft.amount_minor:
+        say = "That is more than the packs cost; look at the amount, or put the product's price right first (Products)."
+        yield Problem(field="amount_minor", say=say)
 
 
 def problems_with_amount(draft: CreditDraft) -> Iterator[Problem]:

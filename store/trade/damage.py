@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from store.errors import Problem
-from store.trade.credits import CreditDraft, CreditFor
+from store.trade.credits import CreditDraft, CreditFor, problems_beyond_price
 from store.trade.diary import day_of
 from store.trade.events import DeliveryLine
 from store.trade.facts import JobFacts
@@ -107,8 +107,10 @@ def problems_with_damage_credit(draft: CreditDraft, facts: JobFacts) -> Iterator
     if draft.replaced_packs > left:
         say = f"{packs} came damaged; at most {left} can still be sent in their place."
         yield Problem(field="replaced_packs", say=say)
-    elif draft.replaced_packs and draft.amount_minor and draft.product in facts.products:
+    elif draft.product in facts.products:
         each = paid_each_minor(facts, facts.products[draft.product])
-        if draft.amount_minor > (left - draft.replaced_packs) * each:
+        if not draft.replaced_packs:
+            yield from problems_beyond_price(draft, packs * each)
+        elif draft.amount_minor and draft.amount_minor > (left - draft.replaced_packs) * each:
             say = "That is more than the packs not sent instead are worth; 0 where nothing was credited."
             yield Problem(field="amount_minor", say=say)

@@ -188,7 +188,10 @@ def problems_with_room(
         glues: the codes of the glues on file.
         other_rooms: the names of the job's other rooms.
     """
-    found = [Problem(field="outline", say=say) for say in faults_in_outline(draft.outline, draft.cut_outs)]
+    found = [Problem(field="outline", say=say) for say in faults_in_outline(draft.outline)]
+    if not found:
+        # The outline is good by itself: what is wrong with it now is a cut-out's.
+        found = [Problem(field="cut_outs", say=say) for say in faults_in_outline(draft.outline, draft.cut_outs)]
 
     def wrong(field: str, say: str) -> None:
         found.append(Problem(field=field, say=say))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from store.errors import Problem
-from store.trade.credits import CreditDraft, CreditFor, problems_with_amount
+from store.trade.credits import CreditDraft, CreditFor, problems_beyond_price, problems_with_amount
 from store.trade.damage import problems_with_damage_credit
 from store.trade.diary import day_of
 from store.trade.events import Destination
@@ -112,3 +112,6 @@ def _return_problems(draft: CreditDraft, facts: JobFacts) -> Iterator[Problem]:
         yield Problem(field="product", say=f"None of {draft.product} went back to its supplier from this job.")
     elif draft.at < min(back):
         yield Problem(field="at", say="A credit cannot come before the packs went back.")
+    elif draft.product in facts.products:
+        packs = sum(one.packs for one in facts.counts if one.product == draft.product and one.to is Destination.RETURN)
+        yield from problems_beyond_price(draft, packs * paid_each_minor(facts, facts.products[draft.product]))

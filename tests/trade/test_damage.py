@@ -165,6 +165,7 @@ def test_what_is_made_good_and_what_is_lost_are_what_was_claimed(
         (replace(NOTE, replaced_packs=-1), "replaced_packs", "From 0 to 100,000"),
         (replace(NOTE, replaced_packs=2, amount_minor=10_001), "amount_minor", "0 where nothing was credited"),
         (replace(NOTE, amount_minor=-1), "amount_minor", "from 0"),
+        (replace(NOTE, amount_minor=30_001), "amount_minor", "more than the packs cost"),
         (replace(NOTE, settles=False), "amount_minor", "says only that no more is to come"),
     ],
 )

@@ -145,7 +145,7 @@ async def take_in(card: Card) -> None:
     await card.enter("i", "9:30", None, None, "K41", "7", "1", None, None, None, None, "")
     card.told(
         "7 packs of OAK-190, batch K41 (1 damaged) and 2 tubs of MS-15 are in the Chart room; "
-        "ready Fri 4 Dec 09:30 if the air stays right. Read the air there now (r)."
+        "ready Fri 4 Dec 09:30 if the air stays right. Read the air there now."
     )
     await card.says("▲ 1 damaged, Chart room", "● delivery")
     await card.enter("d", None, None, "9:40", "20,5", "52", *[None] * 4)

@@ -162,8 +162,6 @@ class StockTakeForm(Dialog[StockTake]):
             if _is_filled(new):
                 self._counted.append(new.key)
                 lines.append(self._new_line(slip, new))
-        if not lines:
-            slip.wrong(self._rows[0][1].key if self._rows else "", "Count at least one line; write 0 for none.")
         return StockTake(lines=tuple(lines), why=slip.read_if_given(self._why, read_text) or "")
 
     def _new_line(self, slip: Slip, row: BatchRow) -> CountedLine:

@@ -90,7 +90,7 @@ def _wait(card: JobCard, room: str, boards: list[str], at: datetime, clock: Wall
     unread = any(deed.kind is DeedKind.READ_AIR and deed.room == room for deed in card.standing.to_do)
     if ready <= clock.now:
         return "; their wait is over"
-    return f"; ready {clock.say(ready)} if the air stays right" + (". Read the air there now (r)" if unread else "")
+    return f"; ready {clock.say(ready)} if the air stays right" + (". Read the air there now" if unread else "")
 
 
 def say_read(reading: ReadingDraft, card: JobCard, firm: Firm) -> str:

@@ -51,7 +51,9 @@ def _exact(text: str, example: str, *, sure_decimal: bool = False) -> Decimal | 
         unsure = len(decimals) == 3 and 1 <= len(whole) <= 3 and whole.strip("0") != "" and not sure_decimal
         if unsure:
             readings = f"{whole}{decimals} or as {whole} and a bit"
-            return Misread(say=f"{shown(text)} can be read as {readings}; write {example}.")
+            return Misread(
+                say=f"{shown(text)} can be read as {readings}; write {whole}{decimals}, or one decimal more."
+            )
         return Decimal(f"{sign}{whole}.{decimals or 0}")
     grouped = _GROUPED.fullmatch(typed)
     if grouped is not None and grouped[3] != grouped[4] and (grouped[4] or grouped[3] not in ".,"):

@@ -92,14 +92,17 @@ def say_line(line: StockLine, currency: str) -> str:
 
 
 def say_sum(sums: StockSum, currency: str) -> str:
-    """Return what lies unopened and sound, and its worth: “Unopened and sound: 66 packs and 17 tubs, EUR 14,396.00”."""
+    """Return what lies unopened and sound, and its worth: “EUR 14,396.00 lie unopened and sound: 66 packs and 17 tubs”.
+
+    The worth first, since a narrow line cuts the rest.
+    """
     others = sums.tubs or sums.materials
     parts = [say_packs(sums.packs, sums.boards)] if sums.packs or sums.boards or not others else []
     if sums.tubs:
         parts.append(counted(sums.tubs, "tub"))
     if sums.materials:
         parts.append(f"{sums.materials:,} of other materials")
-    return f"Unopened and sound: {say_list(parts)}, {say_money(sums.worth_minor, currency)}"
+    return f"{say_money(sums.worth_minor, currency)} lie unopened and sound: {say_list(parts)}"
 
 
 def say_whose(line: StockLine) -> str:
