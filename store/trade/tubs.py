@@ -77,7 +77,7 @@ def _as_if_unused(facts: JobFacts, code: str) -> list[_Tubs]:
     here: list[_Tubs] = []
     free: list[_Tubs] = []
     for _, _, source, target, change in sorted(_changes(facts, code), key=lambda one: one[:2]):
-        if _here(source) and _here(target):
+        if _here(source) is _here(target):
             continue
         if _here(source):
             gone = _take(here, change)

@@ -210,6 +210,19 @@ def test_glue_past_its_day_was_used_first_and_what_is_left_of_it_may_be_scrapped
     assert (on_hand.left, on_hand.in_date) == (1, 1)
 
 
+def test_what_goes_from_free_stock_elsewhere_never_lay_here() -> None:
+    passing = carried(2, "shelf", "shelf")
+    assert told(tubs(1), tubs(2, FRESH, batch="G2"), passing) == (HoldState.CLEAR, Why.GLUE_ENOUGH, 2)
+
+
+def test_tubs_that_came_and_went_at_the_same_moment_went() -> None:
+    at = "2026-11-22 09:00"
+    gone = scrapped(2, at=at)
+    assert told(gone, tubs(at=at), tubs(2, FRESH, batch="G2")) == (HoldState.CLEAR, Why.GLUE_ENOUGH, 2)
+    there = carried(2, "unit", READING_ROOM, at=at)
+    assert told(gone, there, tubs(at=at), tubs(2, FRESH, batch="G2")) == (HoldState.CLEAR, Why.GLUE_ENOUGH, 2)
+
+
 # ---- a replacement on order
 
 
