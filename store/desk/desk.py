@@ -47,7 +47,7 @@ class Desk:
         self.orders = OrderCounter(bench, self.packs)
         self.readings = ReadingCounter(bench)
         self.times = TimeCounter(bench)
-        self.shopping = ShoppingCounter(self.jobs, self.times, self.buying)
+        self.shopping = ShoppingCounter(bench, self.jobs, self.times, self.buying)
         self.loggers = LoggerCounter(bench)
         self.laying = LayingCounter(bench)
         self.diary = DiaryCounter(bench)

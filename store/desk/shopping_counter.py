@@ -4,6 +4,7 @@ from datetime import date
 
 from store.desk.buying_counter import BuyingCounter
 from store.desk.cards import JobCard, ToOrder
+from store.desk.counter import Bench
 from store.desk.job_counter import JobCounter
 from store.desk.time_counter import TimeCounter
 from store.trade.events import OrderLine
@@ -16,12 +17,13 @@ from store.trade.worth import worth_minor
 class ShoppingCounter:
     """Says what the open jobs need and have not ordered, whom it is bought from, and by when it must be ordered."""
 
-    def __init__(self, jobs: JobCounter, times: TimeCounter, buying: BuyingCounter) -> None:
+    def __init__(self, bench: Bench, jobs: JobCounter, times: TimeCounter, buying: BuyingCounter) -> None:
+        self._bench = bench
         self._jobs, self._times, self._buying = jobs, times, buying
 
     def of_job(self, card: JobCard) -> tuple[OrderLine, ...]:
         """Return what one job needs and has not ordered."""
-        return still_to_order(card.facts, card.standing, self._buying.of(card.facts).lines)
+        return still_to_order(card.facts, card.standing, self._bench.today(), self._buying.of(card.facts).lines)
 
     def to_order(self) -> tuple[ToOrder, ...]:
         """Return what is still to be ordered, by supplier, of each the most urgent first."""

@@ -1,6 +1,7 @@
 """What is wrong with a count of leftovers: more than there was, or what no supplier takes back."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 
 from store.errors import Problem
@@ -20,6 +21,13 @@ def problems_with_counts(drafts: tuple[CountDraft, ...], facts: JobFacts, now: d
     return found
 
 
+def problems_with_loose_boards(draft: CountDraft, *, of_board: bool) -> Problems:
+    """Return what is wrong with the loose ``boards`` of a count: only boards have any, a tub is counted whole."""
+    if of_board or not draft.boards:
+        return ()
+    return (Problem(field="boards", say=f"Only boards are counted loose; count {draft.product} whole, as packs."),)
+
+
 def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: datetime) -> Iterator[Problem]:
     if not drafts:
         yield Problem(field="lines", say="Count at least one batch, even if nothing of it is left.")
@@ -35,6 +43,10 @@ def _count_problems(drafts: tuple[CountDraft, ...], facts: JobFacts, now: dateti
         if not 0 <= draft.packs <= MOST_PACKS or not 0 <= draft.boards <= MOST_PACKS:
             say = f"Packs and boards are whole numbers from 0 to {MOST_PACKS:,}."
             yield Problem(field=f"lines.{index}.packs", say=say)
+            continue
+        loose_ones = problems_with_loose_boards(draft, of_board=isinstance(product, Board))
+        if loose_ones:
+            yield from (replace(one, field=f"lines.{index}.{one.field}") for one in loose_ones)
             continue
         key = (draft.product, draft.batch)
         taken[key] = taken.get(key, 0) + draft.packs * per_pack + draft.boards
@@ -53,7 +65,7 @@ def _return_problems(drafts: tuple[CountDraft, ...], facts: JobFacts) -> Iterato
     for index, draft in enumerate(drafts):
         if draft.to is not Destination.RETURN or draft.product not in facts.products:
             continue
-        if draft.boards:
+        if draft.boards and isinstance(facts.products[draft.product], Board):
             say = "Suppliers take back whole packs only; loose boards go to the unit, the customer, or are thrown away."
             yield Problem(field=f"lines.{index}.boards", say=say)
         key = (draft.product, draft.batch)

@@ -16,7 +16,6 @@ from fractions import Fraction
 from store.trade.diary import day_of
 from store.trade.facts import JobFacts
 from store.trade.firm import FirmDraft
-from store.trade.holds_glue import glue_on_hand
 from store.trade.jobs import Room
 from store.trade.laying import is_begun, is_wholly_laid, laid_mm2
 from store.trade.layout.lay import Lay, pack_boards
@@ -26,6 +25,7 @@ from store.trade.on_hand import batches_on_site, boards_on_site, unopened_in_roo
 from store.trade.plans import Plan, floor_in, size_of
 from store.trade.products import Glue
 from store.trade.stacks import packs_in_unit, still_owed
+from store.trade.tubs import glue_on_hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +72,8 @@ class GlueToGo:
     """The tubs of one glue against the floor it still has to hold.
 
     ``g_per_m2`` is the rate on the tub as long as the tubs counted so far agree with it, else what they come to at
-    least or at most (``so_far``): the last tub of every laying may have been full or all but empty.
+    least or at most (``so_far``): the last tub of every laying may have been full or all but empty. ``tubs`` are left
+    in date; ``too_old`` lie there beside them, past their day, and hold no floor.
     """
 
     product: str
@@ -80,11 +81,12 @@ class GlueToGo:
     g_per_m2: float
     so_far: bool
     tubs: float
+    too_old: float
     to_go: float
 
     @property
     def short(self) -> int:
-        """How many more tubs it takes than are left, whole ones."""
+        """How many more tubs it takes than are left in date, whole ones."""
         return max(0, math.ceil(round(self.to_go - self.tubs, 9)))
 
 
@@ -103,7 +105,7 @@ def will_it_last(firm: FirmDraft, facts: JobFacts, plans: Mapping[str, Plan], to
         firm: whose days the packs were opened on.
         facts: what is known of the job.
         plans: the lay plans that its rooms are counted by, with every piece, by the room's name.
-        today: tells which glue is past its day.
+        today: tells which glue is past its day and no longer counts.
     """
     codes = [code for code in facts.board_codes if _is_going_on(facts, facts.rooms_with(code))]
     glues: dict[str, Glue] = {}
@@ -211,13 +213,15 @@ def _glue(facts: JobFacts, glue: Glue, today: date) -> GlueToGo:
     names = {room.name for room in rooms}
     told = [one for one in facts.layings if one.room in names and one.tubs is not None and one.area_mm2]
     area, tubs = sum(one.area_mm2 or 0 for one in told), sum(one.tubs or 0 for one in told)
+    on_hand = glue_on_hand(facts, glue, today)
     grams = _grams(glue, area, (max(0, tubs - len(told)), tubs)) if area else float(glue.rate_g_per_m2)
     return GlueToGo(
         product=glue.code,
         floor_mm2=floor_mm2,
         g_per_m2=grams,
         so_far=grams != glue.rate_g_per_m2,
-        tubs=float(glue_on_hand(facts, glue, today).left),
+        tubs=float(on_hand.in_date),
+        too_old=float(on_hand.left - on_hand.in_date),
         to_go=floor_mm2 * grams / (1_000_000 * glue.tub_kg * 1000),
     )
 

@@ -1,4 +1,4 @@
-"""How far an order is: placed, confirmed, come in part or whole, late, short."""
+"""How far an order is: placed, confirmed, come in part or whole, late, short, or nothing of it comes."""
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -12,13 +12,17 @@ from store.trade.stacks import Owed, still_owed
 
 
 class OrderState(StrEnum):
-    """How far an order is, worked out from what is on file, never typed."""
+    """How far an order is, worked out from what is on file, never typed.
+
+    NONE_COMES: its supplier sends nothing of it, so that nothing is owed though nothing came.
+    """
 
     PLACED = "placed"
     CONFIRMED = "confirmed"
     PART_COME = "part_come"
     ALL_COME = "all_come"
     LATE = "late"
+    NONE_COMES = "none_comes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,13 +57,15 @@ def order_standing(facts: JobFacts, order: Order, today: date) -> OrderStanding:
     codes = tuple(dict.fromkeys(line.product for line in order.lines))
     owed = tuple((code, one) for code in codes for one in still_owed(facts, code) if one.order.id == order.id)
     short = tuple((code, packs_never_coming(order, code)) for code in codes)
-    asked = sum(packs_asked(order, code) - fewer for code, fewer in zip(codes, dict(short).values(), strict=True))
+    bringing = sum(packs_asked(order, code) - fewer for code, fewer in short)
     confirmed, to_come = is_confirmed(order), sum(one.packs for _, one in owed)
-    if not owed:
+    if not bringing:
+        state = OrderState.NONE_COMES
+    elif not owed:
         state = OrderState.ALL_COME
     elif any(one.due_on is not None and one.due_on < today for _, one in owed):
         state = OrderState.LATE
-    elif to_come < asked:
+    elif to_come < bringing:
         state = OrderState.PART_COME
     else:
         state = OrderState.CONFIRMED if confirmed else OrderState.PLACED

@@ -7,27 +7,30 @@ from datetime import date
 from store.trade.buying.nouns import BuyingLine
 from store.trade.events import OrderLine, PlaceKind
 from store.trade.facts import JobFacts
-from store.trade.holds_glue import glue_on_hand
 from store.trade.laying import is_wholly_laid
 from store.trade.products import Glue
 from store.trade.stacks import packs_damaged, packs_delivered, packs_promised, still_owed
 from store.trade.things import Thing
+from store.trade.tubs import glue_on_hand
 from store.trade.verdict import DeedKind, Stage, Standing
 
 _LAID = frozenset({Stage.CURE, Stage.HANDOVER, Stage.CLOSED})
 
 
-def still_to_order(facts: JobFacts, standing: Standing, take_off: Sequence[BuyingLine] = ()) -> tuple[OrderLine, ...]:
+def still_to_order(
+    facts: JobFacts, standing: Standing, today: date, take_off: Sequence[BuyingLine] = ()
+) -> tuple[OrderLine, ...]:
     """Return the packs, tubs and other units that the job needs and has not ordered, boards first.
 
     Boards as the packs hold says; glue for the floors not laid yet, at the rate on its tub, without waste, less the
     tubs on hand and on order; of the take-off whatever is bought as a product on file, until the floors are laid.
+    Tubs past their day ``today`` are not reckoned with.
     """
     boards = [
         OrderLine(product=deed.product, packs=deed.packs or 1) for deed in standing.to_do if deed.kind is DeedKind.ORDER
     ]
     found: dict[str, int] = {}
-    for line in (*boards, *_glue_to_order(facts), *_rest_to_order(facts, standing, take_off)):
+    for line in (*boards, *_glue_to_order(facts, today), *_rest_to_order(facts, standing, take_off)):
         found[line.product] = found.get(line.product, 0) + line.packs
     return tuple(OrderLine(product=code, packs=packs) for code, packs in found.items())
 
@@ -68,14 +71,14 @@ def got_for(facts: JobFacts, code: str) -> int:
     return max(packs_promised(facts, code), packs_delivered(facts, code)) - damaged + brought + found
 
 
-def _glue_to_order(facts: JobFacts) -> list[OrderLine]:
+def _glue_to_order(facts: JobFacts, today: date) -> list[OrderLine]:
     found = []
     rooms = [room for room in facts.rooms if not is_wholly_laid(facts, room)]
     for code in dict.fromkeys(room.glue for room in rooms if room.glue):
         product = facts.products.get(code)
         if isinstance(product, Glue):
-            on_hand = glue_on_hand(facts, product, date.min)
-            short = math.ceil(on_hand.needed - on_hand.left) - sum(one.packs for one in still_owed(facts, code))
+            on_hand = glue_on_hand(facts, product, today)
+            short = math.ceil(on_hand.needed - on_hand.in_date) - sum(one.packs for one in still_owed(facts, code))
             if short > 0:
                 found.append(OrderLine(product=code, packs=short))
     return found

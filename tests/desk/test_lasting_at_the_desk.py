@@ -1,10 +1,10 @@
 """Will it last, asked at the desk and on the command line: by rows where a plan is on file, else by the allowance."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
-from store.trade.events import LayingDraft
+from store.trade.events import UNIT, DeliveryDraft, DeliveryLine, LayingDraft, OrderDraft, OrderLine
 from tests.desk.shop_floor import NOW, desk_at
 from tests.desk.test_every_deed import OPENING, ROOM, facts, plan_for
 from tests.tui.somebodys_folder import run
@@ -55,3 +55,18 @@ def test_a_job_that_is_not_being_laid_says_nothing_of_lasting(records: Path) -> 
     told = run("job", HERE, "--json", "--file", records, "--at", "2026-12-01T11:00:00+01:00").answer
     assert told["lasting"] == {"boards": [], "glue": []}
     assert "Will it last" not in run("job", HERE, "--file", records).said
+
+
+def test_tubs_past_their_day_do_not_last_are_told_apart_and_stand_among_what_is_to_order(records: Path) -> None:
+    with desk_at(records) as desk:
+        tubs = DeliveryLine(product="MS-15", batch="G1", packs=3, use_by=date(2026, 11, 30))
+        order = OrderDraft(on=BEGUN.date(), due_on=None, lines=(OrderLine(product="MS-15", packs=3),))
+        desk.packs.order(HERE, order)
+        desk.packs.take_in(HERE, DeliveryDraft(at=BEGUN, into=UNIT, lines=(tubs,)))
+        lay_half(desk, planned=False)
+        # 10.66 m² at 1,000 g/m² are still to go: 0.71 of a tub of 15 kg.
+        assert desk.shopping.of_job(desk.jobs.card(HERE)) == (OrderLine(product="MS-15", packs=1),)
+    told = run("job", HERE, "--json", "--file", records, "--at", "2026-12-01T11:00:00+01:00").answer["lasting"]
+    (glue,) = told["glue"]
+    assert (glue["left_tubs"], glue["too_old_tubs"], glue["short"]) == (0, 2.289, 1)
+    assert "0 tubs left in date, 2.3 tubs too old, short by 1 tub." in glue["say"]

@@ -25,6 +25,7 @@ from store.trade.products import Board
 from store.trade.stock_take import StockTake
 from tests.desk.shop_floor import NOW, desk_at, dump
 from tests.desk.test_every_deed import EARLIER, MOVE, SIGNED, counted, facts
+from tests.tui.somebodys_folder import run
 
 FIVE_OAK = (OrderLine(product="OAK-190", packs=5),)
 
@@ -87,6 +88,25 @@ def test_nothing_is_put_off_that_has_come(records: Path) -> None:
         with pytest.raises(Refused, match="Nothing of that order"):
             desk.packs.postpone("FRESH", facts(desk, "FRESH").orders[0], date(2026, 12, 15))
     assert dump(records) == said
+
+
+def test_the_command_line_says_of_which_order_none_comes_and_calls_it_no_other_thing(records: Path) -> None:
+    with desk_at(records) as desk:
+        desk.packs.order("DONE", OrderDraft(on=NOW.date(), due_on=None, lines=FIVE_OAK))
+        *_, order = facts(desk, "DONE").orders
+        line = ConfirmedLine(product="OAK-190", packs=0, due_on=None)
+        desk.orders.confirm("DONE", order, ConfirmationDraft(at=NOW, lines=(line,)))
+    moment = ("--file", records, "--at", "2026-12-01T11:00:00+01:00")
+    first, last = run("job", "DONE", "--json", *moment).answer["orders"]
+    assert (first["state"], first["never_sent"]) == ("all_come", [])
+    assert (last["state"], last["never_sent"], last["owed"]) == (
+        "none_comes",
+        [{"product": "OAK-190", "packs": 5}],
+        [],
+    )
+    said = run("job", "DONE", *moment).said
+    assert "5 packs of OAK-190, ▲ none comes" in said
+    assert said.count("all came") == 1
 
 
 def test_what_was_confirmed_later_is_not_known_at_an_earlier_moment(records: Path) -> None:

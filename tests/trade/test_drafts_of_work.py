@@ -11,8 +11,12 @@ from store.trade.checks import (
 )
 from store.trade.count_checks import problems_with_counts
 from store.trade.events import HandoverDraft
+from store.trade.materials import Material
 from store.trade.readings import Air, Carbide, Straightedge
+from store.trade.things import Thing
 from tests.trade.conftest import (
+    MS,
+    OAK,
     READING_ROOM,
     a_count,
     a_delivery,
@@ -101,6 +105,25 @@ def test_a_floor_is_laid_in_a_room_of_the_job():
 
 
 # ---- counts
+
+
+STICK = Material(id=5, rev=1, code="SK-3", name="Oak skirting", thing=Thing.SKIRTING, size=3000)
+
+
+@pytest.mark.parametrize("code", ["MS-15", "SK-3"])
+def test_what_is_no_board_is_counted_whole_and_never_loose(code):
+    facts = a_job(a_delivery("2026-11-17 09:30", 3, of=code), products=(OAK, MS, STICK))
+
+    def counted(packs, boards, to="unit"):
+        return replace(a_count("2026-11-24 17:00", packs, boards, to=to), product=code)
+
+    assert count_faults(counted(2, 0), facts=facts) == ()
+    for to in ("unit", "scrap", "return"):
+        (problem,) = count_faults(counted(0, 2, to), facts=facts)
+        assert problem.field == "lines.0.boards"
+        assert problem.say == f"Only boards are counted loose; count {code} whole, as packs."
+    # The line that is wrong is told by its number, and counts for nothing against the others.
+    assert fields(count_faults(counted(3, 0), counted(0, 1), facts=facts)) == ["lines.1.boards"]
 
 
 def test_no_more_is_counted_than_there_is():

@@ -87,7 +87,7 @@ def test_a_line_may_be_set_to_a_product_of_its_thing_only() -> None:
 
 
 def materials_to_order(facts: JobFacts, moment: str = "2026-11-12 08:00") -> dict[str, int]:
-    lines = still_to_order(facts, standing(facts, moment), job_take_off(facts, FIRM).lines)
+    lines = still_to_order(facts, standing(facts, moment), when(moment).date(), job_take_off(facts, FIRM).lines)
     return {line.product: line.packs for line in lines if line.product not in {OAK.code, "MS-15"}}
 
 
@@ -127,7 +127,7 @@ def test_boards_for_stairs_are_ordered_beside_those_of_the_floors() -> None:
     take_off = job_take_off(facts, FIRM).lines
 
     def boards(job: JobFacts) -> int:
-        found = still_to_order(job, standing(job, "2026-11-12 08:00"), take_off)
+        found = still_to_order(job, standing(job, "2026-11-12 08:00"), NOW.date(), take_off)
         return sum(line.packs for line in found if line.product == OAK.code)
 
     assert boards(facts) == 11 + cladding

@@ -108,12 +108,33 @@ def test_a_what_if_moves_all_of_a_confirmed_order() -> None:
         (confirmed(said(line(12, "2026-11-19"))), 5, OrderState.LATE),
         (confirmed(said(line(12, "2026-11-20"))), 5, OrderState.PART_COME),  # due today is not late
         (confirmed(said(line(12, None))), 0, OrderState.CONFIRMED),
+        (confirmed(said(line(0))), 0, OrderState.NONE_COMES),
+        (confirmed(said(line(0, None)), said(line(12), at="2026-11-13 10:00")), 0, OrderState.CONFIRMED),
     ],
 )
 def test_how_far_an_order_is_follows_from_what_is_on_file(order: Order, came: int, state: OrderState) -> None:
     events = (a_delivery("2026-11-19 09:00", packs=came),) if came else ()
     facts = a_job(order, *events)
     assert order_standing(facts, facts.orders[0], TODAY).state is state
+
+
+def test_of_two_products_none_comes_only_if_none_of_either_does() -> None:
+    two = (*confirmed().lines, OrderLine(product="MS-15", packs=3))
+
+    def state(*said_of_it: ConfirmationDraft, came: int = 0) -> OrderState:
+        events = (a_delivery("2026-11-19 09:00", packs=came, of="MS-15"),) if came else ()
+        facts = a_job(replace(confirmed(*said_of_it), lines=two), *events)
+        return order_standing(facts, facts.orders[0], TODAY).state
+
+    assert state(said(line(0))) is OrderState.PLACED  # of the glue nobody has said anything
+    assert state(said(line(0)), came=3) is OrderState.ALL_COME
+    assert state(said(line(0), line(0, of="MS-15"))) is OrderState.NONE_COMES
+
+
+def test_an_order_of_which_nothing_comes_says_so_and_what_was_not_sent() -> None:
+    facts = a_job(confirmed(said(line(0))))
+    standing = order_standing(facts, facts.orders[0], TODAY)
+    assert (standing.owed, standing.short, standing.confirmed) == ((), ((OAK.code, 12),), True)
 
 
 def test_what_was_held_back_is_what_comes_after_the_first_of_its_product() -> None:

@@ -2,13 +2,13 @@
 
 from store.trade.events import OrderLine
 from store.trade.shopping import still_to_come, still_to_order
-from tests.trade.conftest import MS, OAK, a_delivery, a_job, a_room, an_order, laid, standing
+from tests.trade.conftest import MS, OAK, a_delivery, a_job, a_room, an_order, laid, standing, when
 
 DAY = "2026-11-12 08:00"
 
 
 def to_order(facts, moment=DAY):
-    return still_to_order(facts, standing(facts, moment))
+    return still_to_order(facts, standing(facts, moment), when(moment).date())
 
 
 def test_nothing_ordered_asks_for_the_packs_and_the_tubs_of_the_rooms() -> None:

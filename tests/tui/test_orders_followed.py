@@ -52,6 +52,26 @@ async def test_a_part_that_is_held_back_and_a_price_are_typed_as_they_stand_on_t
         assert (standing.state, standing.short) == (OrderState.CONFIRMED, (("OAK-190", 2),))
 
 
+async def test_a_supplier_who_sends_nothing_leaves_an_order_of_which_none_comes(tmp_path: Path) -> None:
+    with demo_desk(tmp_path) as desk:
+        async with window_on(desk, GALLERY, size=WIDE) as pilot:
+            await to_the_open_order(pilot)
+            await press(pilot, "e")
+            await answer_all(pilot, "SK-4417/3", None, None, "0", "", "")
+            words = told(pilot)
+            assert "Confirmed: no OAK-190. ▲ Never sent: 5 packs of OAK-190" in words
+            assert "goes by that day" not in words
+            await to_the_open_order(pilot)
+            assert "▲ none comes" in seen(pilot)
+            await press(pilot, "enter")
+            assert "▲ Never sent: 5 packs of OAK-190" in seen(pilot)
+            assert "▲ Nothing of it comes." in seen(pilot)
+            assert "All of it has come" not in seen(pilot)
+        (order,) = (one for one in desk.jobs.card(GALLERY).facts.orders if one.confirmed)
+        (standing,) = (one for one in desk.orders.standings(desk.jobs.card(GALLERY).facts) if one.order.id == order.id)
+        assert standing.state is OrderState.NONE_COMES
+
+
 async def test_more_than_was_ordered_is_told_beside_its_line_and_what_was_typed_stays(tmp_path: Path) -> None:
     with demo_desk(tmp_path) as desk:
         async with window_on(desk, GALLERY) as pilot:

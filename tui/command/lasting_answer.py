@@ -37,6 +37,7 @@ def _glue(one: GlueToGo) -> Json:
         "so_far": one.so_far,
         "to_go_tubs": round(one.to_go, 3),
         "left_tubs": round(one.tubs, 3),
+        "too_old_tubs": round(one.too_old, 3),
         "short": one.short,
         "say": say_glue_to_go(one),
     }

@@ -6,7 +6,7 @@ from store.trade.buying.steps import packs_for_stairs
 from store.trade.confirmations import Confirmation
 from store.trade.events import Delivery, Move, Order, PlaceKind
 from store.trade.facts import JobFacts
-from store.trade.order_states import OrderStanding, order_standing
+from store.trade.order_states import OrderStanding, OrderState, order_standing
 from store.trade.stock_take import Difference
 from store.trade.verdict import PackTally
 from tui.folder.page import Entry, Page
@@ -112,8 +112,10 @@ def _order(page: Page, order: Order) -> Entry:
 def _whole_order(page: Page, standing: OrderStanding) -> Iterator[Said]:
     yield from (Said(words=words) for words in say_order_whole(standing, page.facts, page.clock, page.firm.currency))
     yield from (Said(words=words, tone=Tone.WARN) for words in say_owed_parts(standing, page.facts, page.clock))
-    if not standing.owed and not standing.short:
+    if standing.state is OrderState.ALL_COME and not standing.short:
         yield Said(words="✓ All of it has come.", tone=Tone.OK)
+    if standing.state is OrderState.NONE_COMES:
+        yield Said(words="▲ Nothing of it comes.", tone=Tone.WARN)
 
 
 def _confirmation(page: Page, order: Order, one: Confirmation) -> Entry:

@@ -55,7 +55,7 @@ def say_pace(one: BoardsToGo) -> str:
 def say_glue_to_go(one: GlueToGo) -> str:
     """Return what is left of a glue: “MS-15: 12.00 m² to go at 1,125 g/m² (so far), 0.9 tubs; 2 tubs left, enough”."""
     rate = f"{one.g_per_m2:,.0f} g/m² ({'so far' if one.so_far else 'its sheet'})"
-    left = f"{_tubs(one.tubs)} left"
+    left = f"{_tubs(one.tubs)} left" + (f" in date, {_tubs(one.too_old)} too old" if one.too_old else "")
     words = f"{clean(one.product)}: {say_area(one.floor_mm2)} to go at {rate}, {_tubs(one.to_go)}; {left}"
     return f"{words}, short by {counted(one.short, 'tub')}." if one.short else f"{words}, enough."
 

@@ -23,6 +23,7 @@ ORDER_STATES = {
     OrderState.PART_COME: ("◐", "part came"),
     OrderState.ALL_COME: ("✓", "all came"),
     OrderState.LATE: ("▲", "owed"),
+    OrderState.NONE_COMES: ("▲", "none comes"),
 }
 """A sign and the words for each state; never the sign alone."""
 
@@ -34,6 +35,8 @@ def say_order_state(standing: OrderStanding, clock: WallClock) -> str:
     """Return how far an order is, the day first, since a column may cut the rest: “◐ due Tue 1 Dec, confirmed”."""
     sign, words = ORDER_STATES[standing.state]
     short = sum(packs for _, packs in standing.short)
+    if standing.state is OrderState.NONE_COMES:
+        return f"{sign} {words}"
     if standing.state is OrderState.ALL_COME:
         return f"▲ came, {short:,} never sent" if short else f"{sign} {words}"
     if standing.due_on is None:
@@ -76,7 +79,9 @@ def say_filed_confirmation(draft: ConfirmationDraft, order: OrderDraft, facts: J
         less = packs_asked(order, code) - sum(line.packs for line in draft.lines if line.product == code)
         if less:
             fewer.append(say_amount(facts, code, less))
-    words = f"Confirmed: {say_confirmed(draft, facts, clock)}. The job goes by that day now."
+    words = f"Confirmed: {say_confirmed(draft, facts, clock)}."
+    if any(line.packs for line in draft.lines):
+        words += " The job goes by that day now."
     return f"{words} ▲ Never sent: {say_list(fewer)}; order them elsewhere if the floor needs them." if fewer else words
 
 
