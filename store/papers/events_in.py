@@ -25,7 +25,6 @@ from store.papers.spot import (
     word_of,
 )
 from store.trade.confirmations import problems_with_price
-from store.trade.count_checks import problems_with_loose_boards
 from store.trade.events import (
     CountDraft,
     DeliveryDraft,
@@ -220,9 +219,9 @@ def laying(spot: Spot, named: Named) -> LayingDraft:
 
 
 def count(spot: Spot, named: Named) -> CountDraft:
-    """Return a count of leftovers; nothing left is a count too, loose boards of what is no board are not."""
+    """Return a count of leftovers; nothing left is a count too."""
     keys = opened(spot, "at product batch packs boards to")
-    draft = CountDraft(
+    return CountDraft(
         at=keys.need("at", instant),
         product=keys.need("product", named.product),
         batch=keys.may("batch", text, ""),
@@ -230,8 +229,6 @@ def count(spot: Spot, named: Named) -> CountDraft:
         boards=keys.need("boards", none_or_some),
         to=keys.need("to", word_of(Destination)),
     )
-    keys.vet(problems_with_loose_boards(draft, of_board=draft.product in named.boards))
-    return draft
 
 
 def snag(spot: Spot, named: Named) -> SnagDraft:

@@ -256,7 +256,7 @@ def jobs(draw: st.DrawFn, ref: str, board: str, glue: str, material: MaterialDra
                     packs=none_or_some,
                     boards=none_or_some,
                     to=st.sampled_from(Destination),
-                ).map(lambda one: one if one.product == board else replace(one, boards=0))
+                )
             )
         ),
         snags=draw(few(st.builds(SnagDraft, at=instants, what=texts, room=room | st.just("")))),

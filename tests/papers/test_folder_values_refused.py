@@ -151,8 +151,3 @@ def test_a_value_that_cannot_be_is_refused_at_its_place(
     said = refusal(spoiled(place, value))
     assert said.startswith(f"{place}: ")
     assert say in said
-
-
-def test_loose_boards_of_a_glue_are_refused_where_they_stand(spoiled: Spoiled, refusal: Refusal) -> None:
-    said = refusal(spoiled(f"{COUNT}.product", "MS-15"))
-    assert said == f"{COUNT}.boards: Only boards are counted loose; count MS-15 whole, as packs."
