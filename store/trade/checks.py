@@ -157,6 +157,30 @@ def _laying_problems(draft: LayingDraft, facts: JobFacts, now: datetime) -> Iter
         yield Problem(field="ended_at", say="Say when the laying of that floor ended.")
     if draft.tubs is not None and not 0 <= draft.tubs <= MOST_PACKS:
         yield Problem(field="tubs", say=f"The tubs used are from 0 to {MOST_PACKS:,}.")
+    elif draft.tubs and room.glue is not None:
+        yield from _tub_problems(draft.tubs, room.glue, facts)
+
+
+def _tub_problems(tubs: int, glue: str, facts: JobFacts) -> Iterator[Problem]:
+    """Yield that more tubs were used than were here; where none was written down as come, nobody can say.
+
+    A tub that was begun in one laying and emptied in the next may have been counted in both.
+    """
+    rooms = {room.name for room in facts.rooms if room.glue == glue}
+    came = sum(
+        line.packs - line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == glue
+    )
+    came += sum(
+        one.packs * ((one.source.kind is PlaceKind.SHELF) - (one.target.kind is PlaceKind.SHELF))
+        for one in facts.moves
+        if one.product == glue
+    )
+    gone = sum(one.packs for one in facts.counts if one.product == glue)
+    counted = [one.tubs for one in facts.layings if one.room in rooms and one.tubs]
+    left = max(0, came - gone - sum(counted) + len(counted))
+    if came > 0 and tubs > left:
+        say = f"At most {so_many(left, 'tub')} of {glue} can have been used: {came:,} came for this job"
+        yield Problem(field="tubs", say=f"{say}, {sum(counted):,} used before, {gone:,} counted away.")
 
 
 def problems_with_handover(draft: HandoverDraft, facts: JobFacts, now: datetime) -> Problems:

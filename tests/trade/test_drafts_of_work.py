@@ -10,7 +10,7 @@ from store.trade.checks import (
     problems_with_reading,
 )
 from store.trade.count_checks import problems_with_counts
-from store.trade.events import HandoverDraft
+from store.trade.events import DeliveryLine, HandoverDraft, LayingDraft
 from store.trade.materials import Material
 from store.trade.readings import Air, Carbide, Straightedge
 from store.trade.things import Thing
@@ -91,6 +91,31 @@ def test_a_room_laid_already_has_nothing_left_to_lay():
 
 def test_floor_that_was_covered_was_covered_by_some_moment():
     assert fields(laying_faults(laid("2026-11-24 10:00", m2=5))) == ["ended_at"]
+
+
+def test_no_more_tubs_are_used_than_came_but_one_may_be_begun_here_and_emptied_there():
+    came = replace(a_delivery(packs=3, batch="G1"), lines=(DeliveryLine(product=MS.code, batch="G1", packs=3),))
+    facts = a_job(a_delivery(packs=12), came)
+    draft = LayingDraft(
+        room=READING_ROOM,
+        begun_at=when("2026-11-24 10:00"),
+        ended_at=when("2026-11-24 16:00"),
+        area_mm2=5_000_000,
+        tubs=3,
+    )
+    now = when("2026-11-30 09:00")
+    assert not problems_with_laying(draft, facts, now)
+    (problem,) = problems_with_laying(replace(draft, tubs=4), facts, now)
+    assert (problem.field, problem.say) == (
+        "tubs",
+        "At most 3 tubs of MS-15 can have been used: 3 came for this job, 0 used before, 0 counted away.",
+    )
+    before = replace(laid("2026-11-23 10:00", "2026-11-23 16:00", 5), tubs=2)
+    after = replace(facts, layings=(before,))
+    assert not problems_with_laying(replace(draft, tubs=2), after, now)
+    assert [one.field for one in problems_with_laying(draft, after, now)] == ["tubs"]
+    # Where no tub was written down as come, nobody can say.
+    assert not problems_with_laying(replace(draft, tubs=9), replace(facts, deliveries=facts.deliveries[:1]), now)
 
 
 def test_the_tubs_of_a_laying_are_a_sensible_number():
