@@ -212,6 +212,18 @@ def test_a_line_for_stairs_is_set_by_hand_like_any_other() -> None:
     assert lines(HALL, own=(own,))[Thing.NOSING].units == math.ceil(13 / 3)
 
 
+def test_a_size_no_step_can_be_cut_from_is_told_as_that_and_not_as_stairs_that_went() -> None:
+    own = OwnLine(id=1, thing=Thing.TREADS, at=when("2026-11-25 07:00"), size=800, why="sold so")
+    facts = replace(with_stairs(HALL), own_lines=(own,))
+    buying = job_take_off(facts, FIRM)
+    (line,) = (one for one in buying.lines if one.thing is Thing.TREADS)
+    assert line.beyond_sum
+    assert any(gap.thing is Thing.TREADS and gap.missing is Missing.NO_SUM for gap in buying.gaps)
+    gone = job_take_off(replace(facts, flights=()), FIRM)
+    (line,) = (one for one in gone.lines if one.thing is Thing.TREADS)
+    assert not line.beyond_sum
+
+
 def test_boards_on_stairs_are_no_cut_loss_of_the_floors() -> None:
     def sums(*flights: Flight):
         events = (

@@ -1,6 +1,7 @@
 """What a job needs bought: asked with n, each line explained, set by hand, taken back, written out, empty at first."""
 
 import csv
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from tui.widgets.filter_list import FilterList
 from tui.widgets.safe import Line
 from tui.widgets.signed_lines import SignedLines
 from tui.words.buying import say_to_buy
+from tui.words.buying_how import say_how
 
 REF = "GQ-0145"
 
@@ -78,6 +80,12 @@ async def test_a_line_says_how_it_was_worked_out_and_what_can_hurt(tmp_path: Pat
             await until(pilot, lambda: "2 tubs of 15 kg: 27.92 m² at 1000 g/m²: 27.9 kg." in below(pilot))
             await choose(pilot, "screws")
             await until(pilot, lambda: "▲ Caution: look for pipes and cables" in below(pilot))
+
+
+def test_a_line_that_no_sum_can_be_made_with_says_so_and_one_that_nothing_asks_for_says_that() -> None:
+    line = BuyingLine(thing=Thing.TREADS, how=None, beyond_sum=True)
+    assert say_how(line) == "▲ cannot be worked out with what was set: the reason stands below"
+    assert say_how(replace(line, beyond_sum=False)) == "nothing on file asks for it any longer"
 
 
 async def test_a_line_is_set_by_hand_with_a_reason_and_taken_back_again(tmp_path: Path) -> None:

@@ -200,5 +200,8 @@ def _key(line: BuyingLine) -> str:
 
 
 def _cells(line: BuyingLine) -> tuple[str, ...]:
-    sign = "·" if line.is_left_out else "✎" if line.own is not None else "▲" if line.warns else " "
+    if line.beyond_sum:
+        sign = "▲"
+    else:
+        sign = "·" if line.is_left_out else "✎" if line.own is not None else "▲" if line.warns else " "
     return (f"{sign} {say_short_name(line)}", say_to_buy(line), say_how(line))

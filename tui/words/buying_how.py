@@ -33,6 +33,8 @@ _PIECES: dict[StepPiece, Callable[[int], str]] = {
 
 def say_how(line: BuyingLine) -> str:
     """Return how a line was worked out, with “common practice” where no sheet stands behind it."""
+    if line.beyond_sum:
+        return "▲ cannot be worked out with what was set: the reason stands below"
     if line.how is None:
         return "nothing on file asks for it any longer"
     return f"{_how(line.how)}{f' ({_USUAL})' if line.usual else ''}"

@@ -6,7 +6,7 @@ from functools import partial
 
 from store.errors import Refused
 from store.trade.buying.beside import pieces_of, profiles_line, screws_line, set_line, skirting_line, wedges_line
-from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap
+from store.trade.buying.nouns import Buying, BuyingLine, ByNeed, Caution, Gap, Missing
 from store.trade.buying.sheets import own_line_of, taken
 from store.trade.buying.sizes import BOARD_KG_PER_M3
 from store.trade.buying.steps import cladding_line, gaps_of_stairs, steps_line
@@ -88,9 +88,13 @@ def _with_weight(line: BuyingLine) -> BuyingLine:
 
 
 def _no_longer(facts: JobFacts, lines: list[BuyingLine], gaps: list[Gap]) -> Iterator[BuyingLine]:
-    """Yield the lines set by hand that nothing on file asks for now, so that they are seen and can be taken back."""
+    """Yield the lines set by hand that nothing on file asks for now, or that no sum can be made with.
+
+    So they are seen, and can be taken back.
+    """
     shown = {one.key for one in lines}
+    no_sum = {one.thing for one in gaps if one.missing is Missing.NO_SUM}
     for own in facts.own_lines:
-        line = BuyingLine(thing=own.thing, product=own.product, how=None, own=own)
+        line = BuyingLine(thing=own.thing, product=own.product, how=None, own=own, beyond_sum=own.thing in no_sum)
         if line.key not in shown and own is own_line_of(facts, own.thing, own.product):
             yield line

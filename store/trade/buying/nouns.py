@@ -208,7 +208,8 @@ class BuyingLine:
     """One thing to buy: how many units of which size, how that was worked out, and what was set by hand.
 
     ``size`` is what a unit holds: kg, m of a roll, mm of a stick, pieces in a box, mm² of a pack of boards, 1 of a set.
-    ``units`` is what was worked out. ``how`` is None for a line set by hand that nothing on file asks for any longer.
+    ``units`` is what was worked out. ``how`` is None for a line set by hand that nothing on file asks for any longer,
+    or that is ``beyond_sum``: what was set lets no sum be made, and a gap says why.
     ``offered`` is False for what is bought only if somebody takes it up. ``usual``: a size or a rule in it is common
     practice, with no sheet behind it. ``unit_kg`` is about what a unit weighs, where that can be told. ``product`` is
     the code of what it is bought as, empty where none is on file; ``sheet`` is that product, where it is a material.
@@ -225,6 +226,7 @@ class BuyingLine:
     cautions: tuple[Caution, ...] = ()
     own: OwnLine | None = None
     sheet: Material | None = None
+    beyond_sum: bool = False
 
     @property
     def key(self) -> str:
