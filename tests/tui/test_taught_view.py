@@ -50,7 +50,8 @@ async def test_v_turns_from_cut_loss_to_glue_to_worth_and_round_again(tmp_path: 
         await pilot.press("v")
         await pilot.pause()
         assert [row[0] for row in rows_of(app, "worth")] == ["GQ-0138", "GQ-0081", "GQ-0077", "GQ-0074"]
-        assert "of which cut off or lost EUR 123.98; kept or given back EUR 1,017.17." in await settled(app, pilot)
+        told = " ".join((await settled(app, pilot)).split())
+        assert "used EUR 1,873.33 and kept or given back EUR 1,017.17. Cut off or lost in all EUR 123.98." in told
         await pilot.press("v")
         assert app.screen.side == 0
 

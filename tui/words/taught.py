@@ -131,12 +131,17 @@ def say_glue_whole(line: GlueLine) -> tuple[str, ...]:
 def say_worth(line: WorthLine, currency: str) -> tuple[str, ...]:
     """Return what a job's material was worth, in sentences."""
     unpriced = f" {say_list(clean(code) for code in line.unpriced)} has no price on file." if line.unpriced else ""
-    kept = f"; kept or given back {say_money(line.left_minor, currency)}" if line.left_minor else ""
+    rest = line.ordered_minor - line.used_minor - line.left_minor
+    where = [
+        f"used {say_money(line.used_minor, currency)}",
+        f"kept or given back {say_money(line.left_minor, currency)}" if line.left_minor else "",
+        f"thrown away or missing {say_money(rest, currency)}" if rest > 0 else "",
+    ]
     odd = " ▲ Its packs do not add up." if not line.adds_up else ""
     return (
         f"{clean(line.ref)} {clean(line.title)}.{odd}",
-        f"Ordered {say_money(line.ordered_minor, currency)}, used {say_money(line.used_minor, currency)}, of which cut "
-        f"off or lost {say_money(line.wasted_minor, currency)}{kept}.",
+        f"Ordered {say_money(line.ordered_minor, currency)}: {say_list(filter(None, where))}. "
+        f"Cut off or lost in all {say_money(line.wasted_minor, currency)}.",
         f"At what its orders paid, else at the prices on file today.{unpriced}",
     )
 
