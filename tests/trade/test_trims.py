@@ -12,7 +12,8 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from store.errors import Refused
 from store.trade.trims import quick_floor, trims
 from store.trade.trims_bounds import PricedSticks, dearest_fill
-from store.trade.trims_search import falling
+from store.trade.trims_refill import falling
+from store.trade.trims_steps import Steps
 
 
 def kept(stick, kerf, pieces):
@@ -28,9 +29,7 @@ def kept(stick, kerf, pieces):
 
 
 def first_fit(stick, kerf, pieces, *, best_fit=False):
-    sizes = sorted(set(pieces), reverse=True)
-    lengths, counts = [size + kerf for size in sizes], [pieces.count(size) for size in sizes]
-    return len(falling(lengths, counts, stick + kerf, best_fit=best_fit))
+    return len(falling([piece + kerf for piece in pieces], stick + kerf, best_fit=best_fit))
 
 
 # Stick, kerf, pieces, then L1, L2, first fit falling and the optimum. The first is a paper-cutting example
@@ -82,7 +81,7 @@ def test_the_last_piece_of_a_stick_needs_no_cut_after_it():
 
 
 def test_prices_prove_what_lengths_cannot():
-    priced = PricedSticks([45, 36, 31, 14], [97, 610, 395, 211], 100)
+    priced = PricedSticks([45, 36, 31, 14], [97, 610, 395, 211], 100, Steps(100_000))
     priced.improve(enough=1000)
     assert priced.least == 453  # the optimum of the textbook's list; its summed length alone says 416
 
@@ -158,7 +157,7 @@ def test_the_dearest_fill_is_the_one_a_full_look_finds(kinds):
             for used, worth in list(worths.items()):
                 if used + length <= 100:
                     worths[used + length] = max(worths.get(used + length, 0), worth + price)
-    fill, worth, proved = dearest_fill(lengths, counts, prices, 100, over=0)
+    fill, worth, proved = dearest_fill(lengths, counts, prices, 100, Steps(1_000_000), over=0)
     assert (worth, proved) == (max(worths.values()), True)
     if fill is not None:
         assert sum(n * price for n, price in zip(fill, prices, strict=True)) == worth
