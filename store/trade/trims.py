@@ -16,7 +16,7 @@ KERF = Bounds(what="Saw cut", unit="mm")
 PIECE = Bounds(what="Piece", unit="mm", above_least=True)
 MOST_PIECES = 5000
 STEPS = 900_000  # of work for one answer: about a second, see DEVELOPERS.md
-FEW_STEPS = 45_000  # about 50 ms, for what is asked again and again while somebody waits
+FEW_STEPS = 40_000  # about 50 ms, for what is asked again and again while somebody waits
 REMEMBERED = 256  # lists: the lines of all open jobs of a small firm
 
 

@@ -13,7 +13,6 @@ Sticks = list[list[int]]  # the lengths in each stick
 
 BITS_A_STEP = 16_384  # shifting so many bits takes about a step, besides the step for the piece itself
 WIDEST = 200_000  # a longer stick has more sums than can be kept; nothing of wood is so long
-SEED = 1
 PASSES = 8
 TOGETHER = 4  # sticks emptied and filled again, besides one that is not full; of 1 to 8 the one that found most
 
@@ -142,20 +141,20 @@ def stick_by_stick(pieces: Sequence[int], room: int, most: int, steps: Steps) ->
     return sticks, rest
 
 
-def filled_again(pieces: Sequence[int], room: int, most: int, steps: Steps) -> Sticks:
+def filled_again(pieces: Sequence[int], room: int, most: int, steps: Steps, *, seed: int = 0) -> Sticks:
     """A list of at most so many sticks, or else of more; so many must hold the summed lengths.
 
     Method: fill the sticks one by one. While pieces are left over, empty a few sticks, one of them not full, lay
     their pieces and those left over on one heap in an order taken by chance, and fill the sticks again, each as
     far as the heap can: what is left of sticks comes together until a piece fits. A heap that would leave more
-    over than before is put back. Chance has a fixed seed, so the list is always the same.
+    over than before is put back. Chance has a seed, so the list is always the same.
     """
     if room > WIDEST:
         return falling(pieces, room, best_fit=True)
     sticks, over = stick_by_stick(pieces, room, most, steps)
     sticks += [[] for _ in range(most - len(sticks))]
     left = [room - sum(stick) for stick in sticks]
-    chance = random.Random(SEED).random  # noqa: S311 - chance here must be repeatable, not secret
+    chance = random.Random(seed).random  # noqa: S311 - chance here must be repeatable, not secret
     number = len(sticks)
     while over and not steps.are_out:
         steps.take(4)

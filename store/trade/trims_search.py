@@ -20,7 +20,7 @@ SMALL = 30  # pieces few enough to be searched through
 FILL = 4  # steps of one fill looked at
 # What a stage may take of the steps still left, one part in so many: the cheapest comes first and mostly does.
 REFILL_FIRST = 10
-A_PIECE = 60  # steps for each piece are enough to fill all sticks once; at most half of all
+A_PIECE = 250  # steps for each piece let the sticks be filled some times over; at most half of all
 SEARCH = 6
 SEARCH_TIGHT = 1.5  # where next to nothing may be left over, few fills do
 PRICES = 1.25
@@ -86,7 +86,8 @@ def _look(priced: PricedSticks, sticks: int, enough: int, steps: Steps) -> tuple
     if priced.least > sticks:
         return None, True
     pieces = [length for length, count in zip(priced.lengths, priced.counts, strict=True) for _ in range(count)]
-    again = filled_again(pieces, priced.room, sticks, steps.part(steps.left // REFILL_LATER))
+    # by another chance than the first time, which led nowhere
+    again = filled_again(pieces, priced.room, sticks, steps.part(steps.left // REFILL_LATER), seed=sticks)
     if len(again) <= sticks:
         return again, False
     found = _dives(priced, sticks, steps) if priced.is_best else None
