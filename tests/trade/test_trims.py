@@ -242,6 +242,17 @@ def test_all_stages_of_an_answer_together_keep_to_their_steps(most, room, low, n
     assert steps.left > -5000  # what was begun when they ran out is ended, and nothing more is begun
 
 
+def test_a_stick_looked_at_with_too_few_steps_is_no_proof_of_its_worth():
+    rng = random.Random(3)
+    lengths = sorted(rng.sample(range(300, 1600), 80), reverse=True)
+    prices = [length + rng.randint(0, 9) for length in lengths]
+    steps = Steps(1000)
+    _, worth, proved = dearest_fill(lengths, [1] * 80, prices, 20_000, steps, over=0)
+    assert not proved
+    assert steps.left > -1000
+    assert worth <= sum(prices)
+
+
 def test_the_same_pieces_asked_for_again_are_not_cut_again():
     pieces = [1203, 1101, 907, 803, 703, 601]
     at_trims._listed.cache_clear()
