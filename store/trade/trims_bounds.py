@@ -9,15 +9,17 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
 
+from store.trade.trims_steps import Steps
+
 Pattern = tuple[int, ...]
 Taken = tuple[tuple[int, int], ...]  # (which length, how many)
 _Begun = tuple[int, int, int, int, Taken]  # worth at most, next kind, room left, worth so far, pieces so far
 
 SCALE = 1 << 40  # prices of pieces as whole numbers, so that the bound is proved and not rounded
 ROUNDS_PER_LENGTH = 40
-WORK = 8_000_000  # numbers changed in the linear program
+CHANGED_A_STEP = 16  # numbers of the linear program changed in about a step
 FILL_STEPS = 40_000
-GOOD_ENOUGH_STEPS = 400
+GOOD_ENOUGH_STEPS = 100
 ROUNDING = 1  # the order by price per length is taken from floats, which may be wrong by less
 CLEARLY_DEAR = SCALE + (SCALE >> 14)
 DEAR = SCALE + (SCALE >> 30)  # a fill worth no more than this would change nothing
@@ -64,7 +66,9 @@ class PricedSticks:
     (Farley 1990) whatever the floating-point numbers of the linear program did.
     """
 
-    def __init__(self, lengths: Sequence[int], counts: Sequence[int], room: int, known: Sequence[Pattern] = ()) -> None:
+    def __init__(
+        self, lengths: Sequence[int], counts: Sequence[int], room: int, steps: Steps, known: Sequence[Pattern] = ()
+    ) -> None:
         self.known = [fill for fill in known if all(n <= m for n, m in zip(fill, counts, strict=True))]
         self._held = [[(i, n) for i, n in enumerate(fill) if n] for fill in self.known]
         self.lengths = tuple(lengths)
@@ -74,25 +78,41 @@ class PricedSticks:
         self.fills: list[Pattern] = []
         self.uses: list[float] = []
         self.least = 0
-        self._inverse = [[0.0] * size for _ in range(size)]
+        self.steps = steps
+        self.is_best = False  # no fill would change the prices any more
+        self.is_too_long = self.is_too_much(size, steps)
+        self._inverse = [] if self.is_too_long else [[0.0] * size for _ in range(size)]
+        if self.is_too_long:
+            return
+        steps.take(size * size // CHANGED_A_STEP)
         for i, (length, count) in enumerate(zip(self.lengths, self.counts, strict=True)):
             fits = max(1, min(count, room // length))
             self.fills.append(tuple(fits if i == j else 0 for j in range(size)))
             self.uses.append(count / fits)
             self._inverse[i][i] = 1 / fits
+        self._prices = [self._inverse[i][i] for i in range(size)]
+
+    @staticmethod
+    def is_too_much(lengths: int, steps: Steps) -> bool:
+        """Would the steps not do for so many lengths? The table is changed as often as there are lengths, or more."""
+        return 2 * lengths**3 // CHANGED_A_STEP > steps.left
 
     def improve(self, enough: int) -> None:
-        """Raise ``least`` until it reaches ``enough``, nothing better is found, or the work runs out."""
+        """Raise ``least`` until it reaches ``enough``, nothing better is found, or the steps run out."""
         size = len(self.lengths)
-        for _ in range(min(ROUNDS_PER_LENGTH * size, WORK // size**2)):
-            raw = [int(sum(column) * SCALE) for column in zip(*self._inverse, strict=True)]
+        for _ in range(0 if self.is_too_long else ROUNDS_PER_LENGTH * size):
+            if self.steps.are_out:
+                return
+            self.steps.take(size + len(self.known))
+            raw = [int(price * SCALE) for price in self._prices]
             if self._let_in_known(raw):
                 continue
             prices = [max(0, price) for price in raw]
-            fill, worth, proved = dearest_fill(self.lengths, self.counts, prices, self.room, over=DEAR)
+            fill, worth, proved = dearest_fill(self.lengths, self.counts, prices, self.room, self.steps, over=DEAR)
             if proved:
                 whole = sum(price * count for price, count in zip(prices, self.counts, strict=True))
                 self.least = max(self.least, -(-whole // worth))
+            self.is_best = proved and fill is None
             if self.least >= enough or fill is None or not self._let_in(fill):
                 return
             self.known.append(fill)
@@ -104,6 +124,7 @@ class PricedSticks:
         return worth > CLEARLY_DEAR and self._let_in(self.known[worths.index(worth)])
 
     def _let_in(self, fill: Pattern) -> bool:
+        size = len(self.lengths)
         held = [(j, n) for j, n in enumerate(fill) if n]
         column = [sum(row[j] * n for j, n in held) for row in self._inverse]
         ratios = [(use / c, i) for i, (use, c) in enumerate(zip(self.uses, column, strict=True)) if c > 1e-9]
@@ -111,6 +132,10 @@ class PricedSticks:
             return False
         step, leaves = min(ratios)
         pivot = [value / column[leaves] for value in self._inverse[leaves]]
+        # the prices are the sums of the table's columns; what rounding adds up in them can cost rounds, never the proof
+        more = 1 - sum(column)
+        self._prices = [price + more * p for price, p in zip(self._prices, pivot, strict=True)]
+        self.steps.take(size * (size - column.count(0)) // CHANGED_A_STEP)
         for i, factor in enumerate(column):
             if i != leaves and factor:
                 row = self._inverse[i]
@@ -123,42 +148,46 @@ class PricedSticks:
 
 
 def dearest_fill(
-    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int, *, over: int
+    lengths: Sequence[int], counts: Sequence[int], prices: Sequence[int], room: int, steps: Steps, *, over: int
 ) -> tuple[Pattern | None, int, bool]:
     """The fill of one stick that is worth most, what no fill is worth more than, and whether that is proved.
 
-    >>> dearest_fill([60, 50], [1, 2], [55, 50], 100, over=0)
+    >>> dearest_fill([60, 50], [1, 2], [55, 50], 100, Steps(100), over=0)
     ((0, 2), 100, True)
 
     Method: pieces by price per length; take as many of each as fit, then fewer, and turn back as soon as
     the rest, filled wholly at the next price per length, cannot beat ``over`` or the best so far. A fill
     that is good enough ends a long look early; then its worth proves nothing.
     """
+    steps.take(len(prices))
     order = sorted((i for i, price in enumerate(prices) if price), key=lambda i: (-prices[i] / lengths[i], i))
     kinds = [(i, lengths[i], prices[i], counts[i]) for i in order]
-    best, steps = over, 0
+    best, looked = over, 0
     best_taken: Taken = ()
     todo: list[_Begun] = [(over + 1, 0, room, 0, ())]
     while todo:
         most, place, left, worth, taken = todo.pop()
         if most <= best:
             continue
-        steps += 1
+        looked += 1
         if worth > best:
             best, best_taken = worth, taken
-        if steps > FILL_STEPS or (steps > GOOD_ENOUGH_STEPS and best_taken):
+        if looked > FILL_STEPS or steps.are_out or (looked > GOOD_ENOUGH_STEPS and best_taken):
             todo.append((most, place, left, worth, taken))
             break
-        todo.extend(reversed(_deeper(kinds, (most, place, left, worth, taken), best)))
+        deeper, looked_at = _deeper(kinds, (most, place, left, worth, taken), best)
+        steps.take(2 + looked_at // 4 + len(deeper))
+        todo.extend(reversed(deeper))
     held = dict(best_taken)
     fill = tuple(held.get(i, 0) for i in range(len(lengths))) if held else None
     return fill, best, not todo
 
 
-def _deeper(kinds: Sequence[tuple[int, int, int, int]], begun: _Begun, best: int) -> list[_Begun]:
-    """Every fill with one more kind of piece that could still be worth more than the best."""
+def _deeper(kinds: Sequence[tuple[int, int, int, int]], begun: _Begun, best: int) -> tuple[list[_Begun], int]:
+    """Every fill with one more kind of piece that could still be worth more than the best; and kinds looked at."""
     _, place, left, worth, taken = begun
     deeper: list[_Begun] = []
+    at = place
     for at in range(place, len(kinds)):
         i, length, price, count = kinds[at]
         if worth + left * price // length + ROUNDING <= best:
@@ -169,4 +198,4 @@ def _deeper(kinds: Sequence[tuple[int, int, int, int]], begun: _Begun, best: int
             if at + 1 < len(kinds):
                 after = rest * kinds[at + 1][2] // kinds[at + 1][1] + ROUNDING
             deeper.append((value + after, at + 1, rest, value, (*taken, (i, n))))
-    return deeper
+    return deeper, at - place

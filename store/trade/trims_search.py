@@ -4,37 +4,68 @@ Lengths, room, counts and fills are those of trims_bounds.
 """
 
 from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
 
 from store.trade.trims_bounds import Pattern, PricedSticks, Taken, by_length, by_long_pieces
+from store.trade.trims_refill import Sticks, falling, filled_again, settled
+from store.trade.trims_steps import Steps
 
 FILLS_AT_ONCE = 3_000
 DIVES = 4
-QUICK = 30_000  # fills looked at in a short search
-TIGHT = 120_000  # and in the first one where next to nothing may be left over: few fills do
-LONG = 500_000  # and in a long one
+QUICK = 120_000  # steps of a search for the last pieces
 SMALL = 30  # pieces few enough to be searched through
+FILL = 4  # steps of one fill looked at
+# What a stage may take of the steps still left, one part in so many: the cheapest comes first and mostly does.
+REFILL_FIRST = 10
+A_PIECE = 250  # steps for each piece let the sticks be filled some times over; at most half of all
+SEARCH = 6
+SEARCH_TIGHT = 1.5  # where next to nothing may be left over, few fills do
+PRICES = 1.25
+REFILL_LATER = 2
 
 
-def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[list[Pattern], int]:
-    """The best fills found, and a number of sticks that no list can beat.
+def fewest(pieces: Sequence[int], room: int, steps: Steps) -> tuple[Sticks, int]:
+    """The best sticks found, and a number of sticks that no list can beat.
 
-    Method: take the better of first-fit and best-fit falling. While the floor is lower, look for a list
-    with each number of sticks from the floor upwards; a number that is looked through without success
-    raises the floor, and so do the prices of the pieces.
+    Method: settle the sticks that a best list may be taken to have, and list the rest. Take the better of first-fit
+    and best-fit falling. While the floor is lower, look for a list with each number of sticks from the floor upwards; a
+    number that is looked through without success raises the floor, and so do the prices of the pieces.
     """
-    best = min(falling(lengths, counts, room, best_fit=False), falling(lengths, counts, room, best_fit=True), key=len)
+    first, rest = settled(pieces, room)
+    if not rest:
+        return first, len(first)
+    found, floor = _fewest(rest, room, steps)
+    return first + found, len(first) + floor
+
+
+def _fewest(pieces: Sequence[int], room: int, steps: Steps) -> tuple[Sticks, int]:
+    best = min(falling(pieces, room, best_fit=False), falling(pieces, room, best_fit=True), key=len)
+    wanted = Counter(pieces)
+    lengths = sorted(wanted, reverse=True)
+    counts = tuple(wanted[length] for length in lengths)
     floor = max(by_length(lengths, counts, room), by_long_pieces(lengths, counts, room))
     if floor == len(best):
         return best, floor
-    priced = PricedSticks(lengths, counts, room)
+    share = max(steps.left // REFILL_FIRST, min(steps.left // 2, A_PIECE * len(pieces)))
+    again = filled_again(pieces, room, floor, steps.part(share))
+    best = min(best, again, key=len)
+    if floor == len(best):
+        return best, floor
+    for_prices = steps.part(int(steps.left / PRICES))
+    # prices come sooner when good fills are there from the start
+    cuts = [] if PricedSticks.is_too_much(len(lengths), for_prices) else [Counter(stick) for stick in again]
+    known = [tuple(cut[length] for length in lengths) for cut in cuts]
+    priced = PricedSticks(lengths, counts, room, for_prices, known)
     target = floor
-    while target < len(best):
-        found, searched = _look(priced, target, len(best))
-        if found is not None:
-            return found, floor
+    while target < len(best) and not steps.are_out:
+        found, searched = _look(priced, target, len(best), steps)
+        if found is not None and len(found) < len(best):
+            best = found
+        if len(best) <= target:
+            return best, floor
         target += 1
         if searched and floor == target - 1:
             floor = target
@@ -43,50 +74,42 @@ def fewest(lengths: Sequence[int], counts: Sequence[int], room: int) -> tuple[li
     return best, floor
 
 
-def _look(priced: PricedSticks, sticks: int, enough: int) -> tuple[list[Pattern] | None, bool]:
-    """A list of so many sticks, or None and whether that is proved: search, prices, dives, longer search."""
+def _look(priced: PricedSticks, sticks: int, enough: int, steps: Steps) -> tuple[Sticks | None, bool]:
+    """A list of so many sticks or a few more, and whether no list has so few: search, prices, filling again, dives."""
     total = sum(length * count for length, count in zip(priced.lengths, priced.counts, strict=True))
-    tight = sticks * priced.room - total < priced.room // 20
-    search = _Search(lengths=priced.lengths, room=priced.room, work=TIGHT if tight else QUICK)
+    tight = sticks * priced.room - total < priced.room // 100
+    search = _Search(priced.lengths, priced.room, steps.part(int(steps.left / (SEARCH_TIGHT if tight else SEARCH))))
     found = search.look(priced.counts, sticks)
     if found is not None or search.finished:
         return found, search.finished
     priced.improve(enough)
     if priced.least > sticks:
         return None, True
-    found = _dives(priced, sticks)
+    pieces = [length for length, count in zip(priced.lengths, priced.counts, strict=True) for _ in range(count)]
+    # by another chance than the first time, which led nowhere
+    again = filled_again(pieces, priced.room, sticks, steps.part(steps.left // REFILL_LATER), seed=sticks)
+    if len(again) <= sticks:
+        return again, False
+    found = _dives(priced, sticks, steps) if priced.is_best else None
     if found is None:
-        search = _Search(lengths=priced.lengths, room=priced.room, work=LONG)
+        search = _Search(priced.lengths, priced.room, steps.part(steps.left))
         found = search.look(priced.counts, sticks)
-    return found, search.finished
+    return (again if found is None else found), found is None and search.finished
 
 
-def _dives(priced: PricedSticks, sticks: int) -> list[Pattern] | None:
+def _dives(priced: PricedSticks, sticks: int, steps: Steps) -> Sticks | None:
     for turn in range(DIVES):
-        found = _dive(priced, sticks, turn)
+        found = _dive(priced, sticks, turn, steps)
         if found is not None:
             return found
     return None
 
 
-def falling(lengths: Sequence[int], counts: Sequence[int], room: int, *, best_fit: bool) -> list[Pattern]:
-    """Longest first, each into the first stick it fits, or into the one it leaves least of."""
-    fills: list[list[int]] = []
-    left: list[int] = []
-    for i, (length, count) in enumerate(zip(lengths, counts, strict=True)):
-        for _ in range(count):
-            fitting = (j for j, rest in enumerate(left) if rest >= length)
-            at = min(fitting, key=left.__getitem__, default=-1) if best_fit else next(fitting, -1)
-            if at < 0:
-                at = len(fills)
-                fills.append([0] * len(lengths))
-                left.append(room)
-            fills[at][i] += 1
-            left[at] -= length
-    return [tuple(fill) for fill in fills]
+def _sticks(fills: Sequence[Pattern], lengths: Sequence[int]) -> Sticks:
+    return [[length for length, n in zip(lengths, fill, strict=True) for _ in range(n)] for fill in fills]
 
 
-def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
+def _dive(priced: PricedSticks, sticks: int, turn: int, steps: Steps) -> Sticks | None:
     """Cut the whole uses of the priced fills, or the fullest one; price the rest again; search the last few.
 
     From the second turn on, one step takes the next fullest fill instead.
@@ -94,12 +117,14 @@ def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
     rest, fills = priced.counts, list[Pattern]()
     step = 0
     while any(rest):
+        if steps.are_out or priced.is_too_long:
+            return None
         if len(fills) + priced.least > sticks:
             return None
         if sum(rest) <= SMALL:
-            found = _Search(lengths=priced.lengths, room=priced.room, work=QUICK).look(rest, sticks - len(fills))
+            found = _Search(priced.lengths, priced.room, steps.part(QUICK)).look(rest, sticks - len(fills))
             if found is not None:
-                return fills + found
+                return _sticks(fills, priced.lengths) + found
         whole = [(fill, int(uses + 1e-6)) for fill, uses in zip(priced.fills, priced.uses, strict=True)]
         if not any(times for _, times in whole):
             order = sorted(range(len(whole)), key=lambda j: -priced.uses[j])
@@ -111,12 +136,12 @@ def _dive(priced: PricedSticks, sticks: int, turn: int) -> list[Pattern] | None:
                 if any(cut):
                     fills.append(cut)
                     rest = tuple(r - n for r, n in zip(rest, cut, strict=True))
-        priced = PricedSticks(priced.lengths, rest, priced.room, priced.known)
+        priced = PricedSticks(priced.lengths, rest, priced.room, steps.part(steps.left), priced.known)
         priced.improve(len(rest) + sum(rest))
-    return fills if len(fills) <= sticks else None
+    return _sticks(fills, priced.lengths) if len(fills) <= sticks else None
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(slots=True)
 class _Search:
     """Stick after stick: the longest piece left must be somewhere, so try every fill that holds it.
 
@@ -128,13 +153,11 @@ class _Search:
 
     lengths: Sequence[int]
     room: int
-    work: int
+    steps: Steps
     finished: bool = True
-    nodes: int = 0
-    fills: int = 0
     failed: dict[Pattern, int] = field(default_factory=dict)
 
-    def look(self, counts: Pattern, sticks: int) -> list[Pattern] | None:
+    def look(self, counts: Pattern, sticks: int) -> Sticks | None:
         """A list of at most so many sticks, or None; ``finished`` says whether None is a proof."""
         if not any(counts):
             return []
@@ -152,9 +175,9 @@ class _Search:
                 continue
             rest = tuple(n - m for n, m in zip(now, fill, strict=True))
             if not any(rest):
-                return [cut for _, _, cut in path[1:]] + [fill]
-            self.nodes += 1
-            if self.fills > self.work:
+                return _sticks([*(cut for _, _, cut in path[1:]), fill], self.lengths)
+            self.steps.take(8 + len(now) // 2)
+            if self.steps.are_out:
                 self.finished = False
                 return None
             if self._may_fit(rest, spare):
@@ -188,7 +211,9 @@ class _Search:
         for _ in range(FILLS_AT_ONCE):
             if not todo:
                 return
-            self.fills += 1
+            self.steps.take(FILL)
+            if self.steps.are_out:
+                break
             place, left, taken = todo.pop()
             if left <= spare and self._holds_its_own(counts, taken, left):
                 yield left, taken
@@ -210,6 +235,7 @@ class _Search:
         lengths = self.lengths
         used = dict(taken)
         free = [i for i in range(taken[0][0], len(counts)) if counts[i] > used.get(i, 0)]
+        self.steps.take(2 + len(counts) // 8 + len(free) // 4)
         if free and lengths[free[-1]] <= left:
             return False
         # the longest piece of the stick keeps its place: it is the one the search stands on

@@ -1,11 +1,13 @@
 """The take-off of a whole job: a line for each thing, how each was worked out, and what somebody set by hand."""
 
+import random
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from store.trade.buying.beside import skirting_line
 from store.trade.buying.job_take_off import job_take_off
 from store.trade.buying.nouns import (
     ByDepth,
@@ -24,13 +26,16 @@ from store.trade.buying.nouns import (
     Strips,
 )
 from store.trade.buying.own_line_checks import problems_with_own_line
+from store.trade.buying.sheets import taken
 from store.trade.facts import JobFacts
 from store.trade.jobs import Method, Subfloor
 from store.trade.needs import wanted
 from store.trade.outline import rectangle
 from store.trade.readings import LevelGrid
+from store.trade.skirting import End, PieceEnd, SkirtingPiece
 from store.trade.surveyed import Doorway
 from store.trade.things import Thing
+from store.trade.trims import trims
 from tests.trade.conftest import FIRM, MS, OAK, a_job, a_reading, a_room, hours, smoothed, straightedge, when
 
 NOW = when("2026-11-25 07:00")
@@ -162,6 +167,25 @@ def test_skirting_of_all_rooms_is_cut_from_the_fewest_sticks_together() -> None:
     screws = line_of(two, Thing.SCREWS)
     assert (screws.how, screws.units) == (ByPieces(screws=32, pieces=8, spacing_mm=400), 1)
     assert Caution.HIDDEN in screws.cautions
+
+
+def test_skirting_that_is_hard_to_cut_names_the_sticks_found_and_claims_no_proof() -> None:
+    # 22 times three walls that with two cuts of 3 mm fill a stick wholly: 22 sticks hold all, and a sum finds them.
+    rng = random.Random(4)
+    walls = []
+    for _ in range(22):
+        longest = rng.randint(900, 1170)
+        middle = rng.randint(600, (2394 - longest) // 2)
+        walls += [longest, middle, 2394 - longest - middle]
+    ends = PieceEnd(how=End.BUTTED)
+    pieces = [
+        SkirtingPiece(ring=0, wall=0, letter="A", from_mm=0, along_mm=one, cut_mm=one, begins=ends, ends=ends)
+        for one in walls
+    ]
+    line = skirting_line(pieces, taken(a_job(rooms=(a_room(),)), Thing.SKIRTING))
+    assert line.how == BySticks(along_mm=sum(walls), pieces=66, at_least=22, proved=False)
+    assert line.units == 23
+    assert trims(stick_mm=2400, kerf_mm=3, pieces_mm=walls).sticks == 22
 
 
 def test_a_doorway_between_two_rooms_takes_one_profile_however_often_it_is_drawn() -> None:

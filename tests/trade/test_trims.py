@@ -10,14 +10,17 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from store.errors import Refused
-from store.trade.trims import quick_floor, trims
+from store.trade import trims as at_trims
+from store.trade.trims import FEW_STEPS, STEPS, quick_floor, trims
 from store.trade.trims_bounds import PricedSticks, dearest_fill
-from store.trade.trims_search import falling
+from store.trade.trims_refill import falling, filled_again, fullest, settled
+from store.trade.trims_search import fewest
+from store.trade.trims_steps import Steps
 
 
-def kept(stick, kerf, pieces):
+def kept(stick, kerf, pieces, steps=STEPS):
     """The answer, once it has been seen to hold every piece and to fit every stick."""
-    answer = trims(stick_mm=stick, kerf_mm=kerf, pieces_mm=pieces)
+    answer = trims(stick_mm=stick, kerf_mm=kerf, pieces_mm=pieces, steps=steps)
     assert Counter(piece for cut in answer.cuts for piece in cut) == Counter(pieces)
     assert answer.sticks == len(answer.cuts) == len(answer.left_mm)
     for cut, left in zip(answer.cuts, answer.left_mm, strict=True):
@@ -28,9 +31,7 @@ def kept(stick, kerf, pieces):
 
 
 def first_fit(stick, kerf, pieces, *, best_fit=False):
-    sizes = sorted(set(pieces), reverse=True)
-    lengths, counts = [size + kerf for size in sizes], [pieces.count(size) for size in sizes]
-    return len(falling(lengths, counts, stick + kerf, best_fit=best_fit))
+    return len(falling([piece + kerf for piece in pieces], stick + kerf, best_fit=best_fit))
 
 
 # Stick, kerf, pieces, then L1, L2, first fit falling and the optimum. The first is a paper-cutting example
@@ -82,7 +83,7 @@ def test_the_last_piece_of_a_stick_needs_no_cut_after_it():
 
 
 def test_prices_prove_what_lengths_cannot():
-    priced = PricedSticks([45, 36, 31, 14], [97, 610, 395, 211], 100)
+    priced = PricedSticks([45, 36, 31, 14], [97, 610, 395, 211], 100, Steps(100_000))
     priced.improve(enough=1000)
     assert priced.least == 453  # the optimum of the textbook's list; its summed length alone says 416
 
@@ -158,7 +159,7 @@ def test_the_dearest_fill_is_the_one_a_full_look_finds(kinds):
             for used, worth in list(worths.items()):
                 if used + length <= 100:
                     worths[used + length] = max(worths.get(used + length, 0), worth + price)
-    fill, worth, proved = dearest_fill(lengths, counts, prices, 100, over=0)
+    fill, worth, proved = dearest_fill(lengths, counts, prices, 100, Steps(1_000_000), over=0)
     assert (worth, proved) == (max(worths.values()), True)
     if fill is not None:
         assert sum(n * price for n, price in zip(fill, prices, strict=True)) == worth
@@ -175,6 +176,124 @@ def test_a_whole_building_is_cut_without_a_proof_being_promised():
     rng = random.Random(1)
     answer = kept(2400, 3, [rng.randint(200, 2400) for _ in range(1000)])
     assert answer.sticks - answer.at_least <= 2
+
+
+# As many steps as an answer may take, from none at all to what the take-off and a sum have.
+FEW_OR_MANY = st.sampled_from([0, 1, 50, 400, 3000, FEW_STEPS, STEPS])
+SMALL_LISTS = st.integers(1000, 2500).flatmap(
+    lambda stick: st.tuples(
+        st.just(stick), st.integers(0, 8), st.lists(st.integers(stick // 7, stick * 3 // 5), min_size=1, max_size=9)
+    )
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(SMALL_LISTS, FEW_OR_MANY)
+def test_however_few_the_steps_a_list_is_whole_and_proved_only_where_highs_agrees(small, steps):
+    answer = kept(*small, steps)
+    optimum = highs(*small)
+    assert answer.at_least <= optimum <= answer.sticks
+    if answer.proved:
+        assert answer.sticks == optimum
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 10**6), st.integers(20, 160), st.sampled_from([0, 300, 5000, FEW_STEPS]))
+def test_a_long_list_cut_short_of_steps_is_still_a_list_that_can_be_cut(seed, number, steps):
+    rng = random.Random(seed)
+    kept(2400, 3, [rng.randint(300, 1600) for _ in range(number)], steps)
+
+
+# Forty-eight pieces that fill sixteen sticks wholly, so that the fewest are known: with few steps no proof is claimed.
+@pytest.mark.parametrize("steps", [0, 500, 5000])
+def test_a_list_that_ran_out_of_steps_says_that_fewer_sticks_might_do(steps):
+    rng = random.Random(7)
+    pieces = []
+    for _ in range(16):
+        longest = rng.randint(900, 1170)
+        middle = rng.randint(600, (2400 - longest) // 2)
+        pieces += [longest, middle, 2400 - longest - middle]
+    answer = kept(2400, 0, pieces, steps)
+    assert (answer.at_least, answer.proved) == (16, False)
+    assert answer.sticks > 16
+    assert kept(2400, 0, pieces).proved
+
+
+# Where pieces are short, some stick is filled to the millimetre nearly always, and a list meets its floor at once.
+@pytest.mark.parametrize("number", [60, 100, 150, 300])
+def test_short_pieces_of_a_whole_house_are_proved_with_the_few_steps_of_a_take_off(number):
+    rng = random.Random(number)
+    assert kept(2400, 3, [rng.randint(300, 900) for _ in range(number)], FEW_STEPS).proved
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_sixty_pieces_two_or_three_to_a_stick_are_proved(seed):
+    rng = random.Random(seed)
+    assert kept(2400, 3, [rng.randint(300, 1600) for _ in range(60)]).proved
+
+
+@pytest.mark.parametrize("most", [0, 1, 2000, FEW_STEPS, 200_000])
+@pytest.mark.parametrize(("room", "low", "number"), [(2403, 303, 100), (2403, 703, 90), (10**9, 10**8, 60)])
+def test_all_stages_of_an_answer_together_keep_to_their_steps(most, room, low, number):
+    rng = random.Random(number)
+    steps = Steps(most)
+    found, least = fewest([rng.randint(low, room * 2 // 3) for _ in range(number)], room, steps)
+    assert least <= len(found)
+    assert steps.left > -5000  # what was begun when they ran out is ended, and nothing more is begun
+
+
+def test_a_stick_looked_at_with_too_few_steps_is_no_proof_of_its_worth():
+    rng = random.Random(3)
+    lengths = sorted(rng.sample(range(300, 1600), 80), reverse=True)
+    prices = [length + rng.randint(0, 9) for length in lengths]
+    steps = Steps(1000)
+    _, worth, proved = dearest_fill(lengths, [1] * 80, prices, 20_000, steps, over=0)
+    assert not proved
+    assert steps.left > -1000
+    assert worth <= sum(prices)
+
+
+def test_the_same_pieces_asked_for_again_are_not_cut_again():
+    pieces = [1203, 1101, 907, 803, 703, 601]
+    at_trims._listed.cache_clear()
+    first = trims(stick_mm=2400, kerf_mm=3, pieces_mm=pieces)
+    assert trims(stick_mm=2400, kerf_mm=3, pieces_mm=pieces[::-1]) is first
+    assert at_trims._listed.cache_info().misses == 1
+    for other in ({"stick_mm": 2500}, {"kerf_mm": 4}, {"pieces_mm": pieces[1:]}, {"steps": FEW_STEPS}):
+        trims(**{"stick_mm": 2400, "kerf_mm": 3, "pieces_mm": pieces, **other})
+    assert at_trims._listed.cache_info().misses == 5
+
+
+@settings(max_examples=60, deadline=None)
+@given(SMALL_LISTS)
+def test_sticks_that_are_settled_first_cost_no_stick(small):
+    stick, kerf, pieces = small
+    first, rest = settled([piece + kerf for piece in pieces], stick + kerf)
+    assert Counter([*rest, *(one for cut in first for one in cut)]) == Counter(piece + kerf for piece in pieces)
+    assert all(sum(cut) <= stick + kerf for cut in first)
+    others = highs(stick, kerf, [length - kerf for length in rest]) if rest else 0
+    assert len(first) + others == highs(stick, kerf, pieces)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.integers(1, 60), max_size=9), st.integers(0, 100))
+def test_the_fullest_stick_is_the_one_that_trying_all_handfuls_finds(pieces, room):
+    sums = {0}
+    for piece in pieces:
+        sums |= {one + piece for one in sums if one + piece <= room}
+    taken = fullest(pieces, room, Steps(10_000))
+    assert len(set(taken)) == len(taken)
+    assert sum(pieces[place] for place in taken) == max(sums)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.integers(0, 10**6), st.integers(0, 20_000))
+def test_sticks_filled_again_lose_and_double_no_piece(seed, most):
+    rng = random.Random(seed)
+    pieces = [rng.randint(303, 1603) for _ in range(60)]
+    sticks = filled_again(pieces, 2403, -(-sum(pieces) // 2403), Steps(most))
+    assert Counter(one for stick in sticks for one in stick) == Counter(pieces)
+    assert all(0 < sum(stick) <= 2403 for stick in sticks)
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ from store.trade.buying.nouns import (
     StepPiece,
 )
 from store.trade.verdict import Need
+from tui.words.parts import say_fewest
 from tui.words.wording import clean, counted, figure, say_area
 
 _USUAL = "common practice"
@@ -61,7 +62,7 @@ def _how(how: How) -> str:  # noqa: PLR0911 - one sentence for each way
             edges = f"lapped {how.overlap_mm} mm, turned up {how.turn_up_mm} mm" if how.overlap_mm else "edges butted"
             return f"{rooms}; {edges}"
         case BySticks():
-            best = "no list needs fewer" if how.proved else f"no list needs fewer than {how.at_least}"
+            best = say_fewest(proved=how.proved, at_least=how.at_least)
             return f"{figure(how.along_mm / 1000)} m of wall in {counted(how.pieces, 'piece')}; {best}"
         case ByPieces():
             return f"{counted(how.screws, 'screw')} for {counted(how.pieces, 'piece')}, {how.spacing_mm} mm apart"
@@ -73,7 +74,7 @@ def _how(how: How) -> str:  # noqa: PLR0911 - one sentence for each way
         case ByCladding():
             return f"{_parts(how.parts)}; from boards {how.width_mm} mm wide: {counted(how.boards, 'board')}"
         case BySteps():
-            best = "no list needs fewer" if how.proved else f"no list needs fewer than {how.at_least}"
+            best = say_fewest(proved=how.proved, at_least=how.at_least)
             metres = sum(part.pieces * part.long_mm for part in how.parts) / 1000
             return f"{_parts(how.parts)}; {figure(metres)} m; {best}"
         case ByCount():

@@ -69,8 +69,16 @@ def sticks_line(cutting: Trims) -> str:
     >>> sticks_line(trims(stick_mm=2400, kerf_mm=3, pieces_mm=[1200] * 4))
     '4 sticks; no list needs fewer.'
     """
-    best = "no list needs fewer" if cutting.proved else f"no list needs fewer than {cutting.at_least}"
-    return f"{counted(cutting.sticks, 'stick')}; {best}."
+    return f"{counted(cutting.sticks, 'stick')}; {say_fewest(proved=cutting.proved, at_least=cutting.at_least)}."
+
+
+def say_fewest(*, proved: bool, at_least: int) -> str:
+    """Return whether a list with fewer sticks could be.
+
+    >>> say_fewest(proved=False, at_least=24)
+    'the fewest found, not proved: 24 might do, fewer cannot'
+    """
+    return "no list needs fewer" if proved else f"the fewest found, not proved: {at_least} might do, fewer cannot"
 
 
 def cut_lines(cutting: Trims) -> Iterator[str]:

@@ -13,7 +13,7 @@ from store.trade.screws import screws
 from store.trade.skirting import SkirtingPiece, skirting_pieces
 from store.trade.surveyed import Doorway
 from store.trade.things import Thing
-from store.trade.trims import trims
+from store.trade.trims import FEW_STEPS, trims
 from store.trade.walls import walls_of
 
 
@@ -31,10 +31,15 @@ def _pieces(room: Room, stick_mm: int) -> tuple[SkirtingPiece, ...]:
 
 
 def skirting_line(pieces: list[SkirtingPiece], taken_as: Taken) -> BuyingLine | None:
-    """Return the fewest sticks for the pieces of all rooms together."""
+    """Return the fewest sticks for the pieces of all rooms together; where that takes long, the fewest found soon."""
     if not pieces:
         return None
-    cutting = trims(stick_mm=int(taken_as.size), kerf_mm=KERF_MM, pieces_mm=[piece.cut_mm for piece in pieces])
+    cutting = trims(
+        stick_mm=int(taken_as.size),
+        kerf_mm=KERF_MM,
+        pieces_mm=[piece.cut_mm for piece in pieces],
+        steps=FEW_STEPS,
+    )
     return taken_as.sold(
         BuyingLine(
             thing=Thing.SKIRTING,

@@ -13,7 +13,7 @@ from store.trade.flight_sum import FlightSum, flight_sum
 from store.trade.flights import Flight
 from store.trade.products import Board
 from store.trade.things import Thing
-from store.trade.trims import trims
+from store.trade.trims import FEW_STEPS, trims
 
 _PIECE_OF = {Thing.TREADS: StepPiece.TREAD, Thing.RISERS: StepPiece.RISER, Thing.NOSING: StepPiece.NOSING}
 
@@ -114,7 +114,7 @@ def _packs(board: Board, part: StepPart) -> Fraction:
 def steps_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
     """Return ready treads or risers for flights with no board to clad them, or the nosing of all flights.
 
-    Pieces are cut from the fewest of the length that is sold.
+    Pieces are cut from the fewest of the length that is sold, or where that takes long the fewest found soon.
 
     Raises:
         Refused: a piece is longer or deeper than what is sold.
@@ -129,6 +129,7 @@ def steps_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
         stick_mm=int(taken_as.size),
         kerf_mm=KERF_MM,
         pieces_mm=[part.long_mm for part in parts for _ in range(part.pieces)],
+        steps=FEW_STEPS,
     )
     return taken_as.sold(
         BuyingLine(

@@ -34,7 +34,7 @@ from store.trade.primer import primer
 from store.trade.products import Glue
 from store.trade.readings import LevelGrid
 from store.trade.things import Thing
-from store.trade.trims import trims
+from store.trade.trims import FEW_STEPS, trims
 from store.trade.verdict import HoldState
 
 _MM2 = 1_000_000
@@ -145,7 +145,8 @@ def film_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
     """Return the film under floating floors on mineral bases, lapped and turned up, or their underlay, butted.
 
     Strips lie on the rectangle round a room, along or across it, whichever takes the fewer rolls; those of all rooms
-    together are cut from the fewest rolls. Underlay lies under every floating floor.
+    together are cut from the fewest rolls, or where that takes long the fewest found soon. Underlay lies under every
+    floating floor.
     """
     is_film = thing is Thing.FILM
     rooms = [one for one in facts.rooms if one.method is Method.FLOATING and not (is_film and one.subfloor.is_timber)]
@@ -157,7 +158,8 @@ def film_line(facts: JobFacts, thing: Thing) -> BuyingLine | None:
     found = [(room, _strips(room, width, size, overlap, turn_up)) for room in rooms]
     joined = sum(one.rolls for _, one in found if one.joined)
     whole = [math.ceil(one.strip_mm) for _, one in found if not one.joined for _ in range(one.strips)]
-    rolls = trims(stick_mm=math.floor(size * 1000), kerf_mm=0, pieces_mm=whole).sticks if whole else 0
+    roll = math.floor(size * 1000)
+    rolls = trims(stick_mm=roll, kerf_mm=0, pieces_mm=whole, steps=FEW_STEPS).sticks if whole else 0
     strips = tuple(Strips(room=room.name, strips=one.strips, strip_mm=one.strip_mm) for room, one in found)
     return taken_as.sold(
         BuyingLine(
