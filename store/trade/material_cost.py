@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from store.trade.buying.nouns import Buying
 from store.trade.damage import DamageClaim
-from store.trade.events import Destination, PlaceKind
+from store.trade.events import Destination, Order, PlaceKind
 from store.trade.facts import JobFacts
-from store.trade.orders import costs_minor
+from store.trade.orders import costs_minor, lines_to_come
 from store.trade.paid import paid_each_minor
 from store.trade.products import Board, Product
 from store.trade.returns import ReturnCredit
 from store.trade.rounding import round_half_up
-from store.trade.stacks import packs_damaged, packs_delivered
+from store.trade.stacks import packs_damaged, packs_delivered, still_owed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,11 +37,13 @@ class MaterialCost:
     """The material of a job: a line for each product, and the ways here.
 
     ``unpriced`` are products that the job needs and of which nobody has named a price, and ``without_product`` counts
-    the lines of the take-off that no product on file stands for: both count as nothing.
+    the lines of the take-off that no product on file stands for: both count as nothing. ``freight_come_minor`` is what
+    the ways here cost of the orders of which something has come.
     """
 
     lines: tuple[CostLine, ...]
     freight_minor: int
+    freight_come_minor: int
     unpriced: tuple[str, ...]
     without_product: int = 0
 
@@ -57,7 +59,7 @@ class MaterialCost:
     def real_minor(self) -> int | None:
         """What has come and stayed, with its way here; None while nothing has come."""
         told = [one.real_minor for one in self.lines if one.real_minor is not None]
-        return sum(told) + self.freight_minor if told else None
+        return sum(told) + self.freight_come_minor if told else None
 
 
 def material_cost(
@@ -81,6 +83,7 @@ def material_cost(
     return MaterialCost(
         lines=lines,
         freight_minor=sum(order.freight_minor for order in facts.orders),
+        freight_come_minor=sum(order.freight_minor for order in facts.orders if _has_come(facts, order)),
         unpriced=tuple(one.product for one in lines if not paid_each_minor(facts, known[one.product])),
         without_product=sum(1 for one in buying.lines if one.to_buy and not one.product),
     )
@@ -108,6 +111,14 @@ def _line(facts: JobFacts, product: Product, needed: int, credit_minor: int, cla
         ordered_minor=sum(minor for _, minor in found),
         real_minor=None if stayed is None else round_half_up(stayed * each) + lost_minor - credit_minor,
     )
+
+
+def _has_come(facts: JobFacts, order: Order) -> bool:
+    """Whether anything of an order has come: what comes in fills the earliest day first."""
+    lines = lines_to_come(order)
+    codes = {line.product for line in lines}
+    owed = sum(one.packs for code in codes for one in still_owed(facts, code) if one.order.id == order.id)
+    return owed < sum(line.packs for line in lines)
 
 
 def _touched(facts: JobFacts) -> Iterable[str]:

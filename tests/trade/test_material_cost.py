@@ -59,6 +59,16 @@ def test_an_order_costs_what_was_agreed_and_its_way_here() -> None:
     assert cost.real_minor is None
 
 
+def test_the_way_here_is_real_once_something_of_its_order_has_come() -> None:
+    near = replace(an_order(8), freight_minor=500)
+    far = replace(an_order(4, on="2026-11-12", due="2026-12-10"), id=2, freight_minor=9_000)
+    came = cost_of(job(near, far, a_delivery(packs=8)))
+    assert (came.freight_minor, came.freight_come_minor) == (9_500, 500)
+    assert came.real_minor == 8 * 18_000 + 500
+    both = cost_of(job(near, far, a_delivery(packs=9)))
+    assert both.real_minor == 9 * 18_000 + 9_500
+
+
 def test_real_is_what_came_and_stayed() -> None:
     events = (an_order(), a_delivery(packs=12, damaged=1), a_move("2026-11-18 09:00", 2, READING, "shelf"))
     assert oak_of(job(*events)).real_minor == (12 - 1 - 2) * 18_000

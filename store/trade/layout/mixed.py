@@ -14,7 +14,6 @@ from store.trade.layout.place import Task
 from store.trade.layout.stock import WHOLE, Stock
 
 STARTS = 12
-STARTS_FOR_FEWER = 4
 RUNS_AT_FULL_WORK = 60
 MORE_PACKS = 4
 IN_LINE_MM = 60

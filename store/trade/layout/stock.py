@@ -71,7 +71,3 @@ class Stock:
     def _keep(self, heap: list[Stretch], board: int, low: int, high: int) -> None:
         if high - low >= self.shortest_mm:
             insort(heap, (high - low, board, low, high))
-
-    def usable_mm(self) -> int:
-        """Return what all offcuts measure together."""
-        return sum(stretch[0] for stretch in self.far) + sum(stretch[0] for stretch in self.near)
