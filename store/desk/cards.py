@@ -110,7 +110,8 @@ class CreditDue:
 class StockSum:
     """What lies unopened and sound in the unit and in the rooms: packs and loose boards, tubs, and their worth.
 
-    ``materials`` counts the units of everything else, whatever each is.
+    ``materials`` counts the units of everything else, whatever each is. ``stale`` tubs are past the last day that one
+    of their batch says: they are in no other figure.
     """
 
     packs: int
@@ -118,6 +119,7 @@ class StockSum:
     tubs: int
     materials: int
     worth_minor: int
+    stale: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

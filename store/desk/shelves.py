@@ -1,6 +1,7 @@
 """Turns the ledger's heaps into lines of stock: how much of which batch lies where, and what it is worth."""
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 
 from store.desk.cards import StockLine, StockSum
 from store.trade.events import PlaceKind
@@ -78,9 +79,10 @@ def by_place(lines: Iterable[StockLine]) -> tuple[StockLine, ...]:
     return tuple(sorted(lines, key=key))
 
 
-def stock_sum(lines: Iterable[StockLine]) -> StockSum:
+def stock_sum(lines: Iterable[StockLine], today: date) -> StockSum:
     """Return how much lies unopened and sound in the unit and in the rooms, and what it is worth."""
-    mine = [one for one in lines if one.place in UNOPENED]
+    lying = [one for one in lines if one.place in UNOPENED]
+    mine = [one for one in lying if one.use_by is None or one.use_by >= today]
     boards = [one for one in mine if one.kind is ProductKind.BOARD]
     return StockSum(
         packs=sum(one.packs for one in boards),
@@ -88,6 +90,7 @@ def stock_sum(lines: Iterable[StockLine]) -> StockSum:
         tubs=sum(one.packs for one in mine if one.kind is ProductKind.GLUE),
         materials=sum(one.packs for one in mine if one.kind is ProductKind.MATERIAL),
         worth_minor=sum(one.worth_minor for one in mine),
+        stale=sum(one.packs for one in lying if one.use_by is not None and one.use_by < today),
     )
 
 

@@ -1,7 +1,7 @@
 """What lies where: every line with its worth, batches of one board in one job counted, and the sum of it all."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -9,7 +9,7 @@ import pytest
 from store.desk.desk import Desk
 from store.desk.shelves import by_place, stock_lines, stock_sum
 from store.trade.events import PlaceKind
-from store.trade.ledger import Heap
+from store.trade.ledger import Age, Heap
 from store.trade.worth import worth_minor
 from tests.tui.made_up import made_up_desk
 from tests.tui.shop_window import GLUE, OAK
@@ -17,6 +17,7 @@ from tests.tui.shop_window import GLUE, OAK
 PRICED_OAK = replace(OAK, price_minor=18_240)
 PRICED_GLUE = replace(GLUE, price_minor=9_900)
 PRODUCTS = {"OAK-190": PRICED_OAK, "MS-15": PRICED_GLUE}
+TODAY = date(2026, 11, 25)
 TITLES = {"L-0007": "Oak floor in the reading room"}
 
 
@@ -70,7 +71,7 @@ def test_the_sum_counts_what_is_unopened_and_sound_and_nothing_else() -> None:
         heap(PlaceKind.CUSTOMER): 60,
         heap(PlaceKind.UNIT, product="MS-15", batch=""): 2,
     }
-    sums = stock_sum(stock_lines(heaps, PRODUCTS, TITLES, {}))
+    sums = stock_sum(stock_lines(heaps, PRODUCTS, TITLES, {}), TODAY)
     # 4 packs and 2 boards: 4 × 182.40 + 2 × 30.40 = 790.40; two tubs: 198.00.
     assert (sums.packs, sums.boards, sums.tubs, sums.worth_minor) == (4, 2, 2, 79_040 + 19_800)
 
@@ -91,12 +92,19 @@ def test_by_place_free_stock_comes_first_then_job_by_job() -> None:
     ]
 
 
+def test_tubs_past_their_day_are_neither_sound_nor_worth_anything() -> None:
+    heaps = {heap(PlaceKind.UNIT, product="MS-15", batch="G1"): 2, heap(PlaceKind.UNIT, product="MS-15", batch="G2"): 3}
+    ages = {("MS-15", batch, ""): Age(use_by=TODAY + timedelta(days=days)) for batch, days in (("G1", -1), ("G2", 0))}
+    sums = stock_sum(stock_lines(heaps, PRODUCTS, TITLES, ages), TODAY)
+    assert (sums.tubs, sums.stale, sums.worth_minor) == (3, 2, 3 * 9_900)
+
+
 def test_the_made_up_firm_has_in_all_what_its_story_says(tmp_path: Path) -> None:
     with made_up_desk(tmp_path / "gannet.layday") as desk:
         lines = desk.packs.stock()
     # From the story: oak 2 free, 1 + 11 + 15 + 9 for jobs; ash 2 + 2 + 9 + 8 + 5; walnut 2; glue 3 and seven times 2.
     oak, ash, walnut, tubs = 2 + 1 + 11 + 15 + 9, 2 + 2 + 9 + 8 + 5, 2, 3 + 7 * 2
-    sums = stock_sum(lines)
+    sums = stock_sum(lines, TODAY)
     assert (sums.packs, sums.boards, sums.tubs) == (oak + ash + walnut, 0, tubs)
     assert sums.worth_minor == oak * 18_240 + ash * 20_880 + walnut * 17_650 + tubs * 9_900
 

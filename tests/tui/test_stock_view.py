@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from store.desk.cards import StockSum
 from store.trade.events import PlaceKind
 from tests.tui.made_up import made_up_desk, new_desk, press, second_window, toasts
 from tests.tui.shop_window import HOSTILE, assert_as_painted, picture, settled
@@ -14,7 +15,7 @@ from tui.dialogs.move_form import MoveForm
 from tui.screens.folder import FolderScreen
 from tui.screens.stock import StockScreen
 from tui.widgets.fitted_list import FittedList
-from tui.words.stock import GONE
+from tui.words.stock import GONE, say_sum
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=lambda size: f"{size[0]}x{size[1]}")
@@ -26,6 +27,13 @@ async def test_the_stock_looks_like_its_picture(tmp_path: Path, size: tuple[int,
             await press(pilot, "3", *("v" for _ in range(turned)))
             shown = await settled(app, pilot)
     assert_as_painted(shown, f"stock-{'by-place' if turned else 'by-product'}-{size[0]}x{size[1]}")
+
+
+def test_the_sum_names_tubs_past_their_day_and_the_worth_first() -> None:
+    sums = StockSum(packs=5, boards=3, tubs=1, materials=11, worth_minor=97_665, stale=2)
+    said = say_sum(sums, "EUR")
+    assert said.startswith("EUR 976.65 lie unopened and sound: 5 packs and 3 boards, 1 tub and 11 of other materials")
+    assert said.endswith("; ✗ 2 tubs past their day")
 
 
 async def test_two_batches_of_one_board_in_one_job_are_told_in_words(tmp_path: Path) -> None:

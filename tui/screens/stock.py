@@ -95,7 +95,7 @@ class StockScreen(View):
         # Asked once and not for every row: each asking reads the firm's card.
         self._currency, self._today = self.desk.firm.card().currency, self.clock.today
         self._fill_shown()
-        sums = stock_sum(self._lines.values())
+        sums = stock_sum(self._lines.values(), self._today)
         self.query_one(".stock--sum", Line).say(say_sum(sums, self._currency) if self._lines else "")
         due = say_credits_due(self.desk.orders.credits_due(), self._currency)
         line = self.query_one(".stock--due", Line)

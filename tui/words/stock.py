@@ -102,7 +102,8 @@ def say_sum(sums: StockSum, currency: str) -> str:
         parts.append(counted(sums.tubs, "tub"))
     if sums.materials:
         parts.append(f"{sums.materials:,} of other materials")
-    return f"{say_money(sums.worth_minor, currency)} lie unopened and sound: {say_list(parts)}"
+    stale = f"; ✗ {counted(sums.stale, 'tub')} past their day" if sums.stale else ""
+    return f"{say_money(sums.worth_minor, currency)} lie unopened and sound: {say_list(parts)}{stale}"
 
 
 def say_whose(line: StockLine) -> str:
