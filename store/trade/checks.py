@@ -21,7 +21,7 @@ from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid, laid_mm2
 from store.trade.on_hand import spare_packs
 from store.trade.readings import ReadingDraft, problems_with_air, problems_with_measure, problems_with_what_fits
-from store.trade.stacks import stacks_on_site
+from store.trade.stacks import packs_damaged, packs_delivered, packs_from_free_stock, stacks_on_site
 
 MOST_PACKS = 10_000
 """No line of one job holds more packs than this; a larger figure is a slip of the key."""
@@ -167,14 +167,7 @@ def _tub_problems(tubs: int, glue: str, facts: JobFacts) -> Iterator[Problem]:
     A tub that was begun in one laying and emptied in the next may have been counted in both.
     """
     rooms = {room.name for room in facts.rooms if room.glue == glue}
-    came = sum(
-        line.packs - line.damaged_packs for one in facts.deliveries for line in one.lines if line.product == glue
-    )
-    came += sum(
-        one.packs * ((one.source.kind is PlaceKind.SHELF) - (one.target.kind is PlaceKind.SHELF))
-        for one in facts.moves
-        if one.product == glue
-    )
+    came = packs_delivered(facts, glue) - packs_damaged(facts, glue) + packs_from_free_stock(facts, glue)
     gone = sum(one.packs for one in facts.counts if one.product == glue)
     counted = [one.tubs for one in facts.layings if one.room in rooms and one.tubs]
     left = max(0, came - gone - sum(counted) + len(counted))

@@ -110,7 +110,7 @@ def problems_with_damage_credit(draft: CreditDraft, facts: JobFacts) -> Iterator
     elif draft.product in facts.products:
         each = paid_each_minor(facts, facts.products[draft.product])
         if not draft.replaced_packs:
-            yield from problems_beyond_price(draft, packs * each)
-        elif draft.amount_minor and draft.amount_minor > (left - draft.replaced_packs) * each:
+            yield from problems_beyond_price(draft, left * each)
+        elif each and draft.amount_minor > (left - draft.replaced_packs) * each:
             say = "That is more than the packs not sent instead are worth; 0 where nothing was credited."
             yield Problem(field="amount_minor", say=say)

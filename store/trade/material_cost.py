@@ -13,7 +13,7 @@ from store.trade.paid import paid_each_minor
 from store.trade.products import Board, Product
 from store.trade.returns import ReturnCredit
 from store.trade.rounding import round_half_up
-from store.trade.stacks import packs_damaged, packs_delivered, still_owed
+from store.trade.stacks import packs_damaged, packs_delivered, packs_from_free_stock, still_owed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +134,7 @@ def _stayed(facts: JobFacts, product: Product) -> Fraction | None:
     code, shelf = product.code, PlaceKind.SHELF
     per_pack = product.boards_per_pack if isinstance(product, Board) else 1
     moves = [one for one in facts.moves if one.product == code]
-    shifted = sum(one.packs * ((one.source.kind is shelf) - (one.target.kind is shelf)) for one in moves)
+    shifted = packs_from_free_stock(facts, code)
     if not packs_delivered(facts, code) and not any(one.source.kind is shelf for one in moves):
         return None
     freed = sum(

@@ -5,11 +5,11 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from store.trade.buying.nouns import BuyingLine
-from store.trade.events import OrderLine, PlaceKind
+from store.trade.events import OrderLine
 from store.trade.facts import JobFacts
 from store.trade.laying import is_wholly_laid
 from store.trade.products import Glue
-from store.trade.stacks import packs_damaged, packs_delivered, packs_promised, still_owed
+from store.trade.stacks import packs_damaged, packs_delivered, packs_from_free_stock, packs_promised, still_owed
 from store.trade.things import Thing
 from store.trade.tubs import glue_on_hand
 from store.trade.verdict import DeedKind, Stage, Standing
@@ -61,12 +61,7 @@ def got_for(facts: JobFacts, code: str) -> int:
 
     What came beyond the orders counts too: packs sent in the place of damaged ones often come without an order.
     """
-    damaged = packs_damaged(facts, code)
-    brought = sum(
-        one.packs * ((one.source.kind is PlaceKind.SHELF) - (one.target.kind is PlaceKind.SHELF))
-        for one in facts.moves
-        if one.product == code
-    )
+    damaged, brought = packs_damaged(facts, code), packs_from_free_stock(facts, code)
     found = sum(one.packs_more for one in facts.differences if one.product == code)
     return max(packs_promised(facts, code), packs_delivered(facts, code)) - damaged + brought + found
 

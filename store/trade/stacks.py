@@ -106,6 +106,16 @@ def packs_delivered(facts: JobFacts, code: str) -> int:
     return sum(line.packs for one in facts.deliveries for line in one.lines if line.product == code)
 
 
+def packs_from_free_stock(facts: JobFacts, code: str) -> int:
+    """Return the packs of one product that were kept from free stock for this job, less those it set free again."""
+    shelf = PlaceKind.SHELF
+    return sum(
+        one.packs * ((one.source.kind is shelf) - (one.target.kind is shelf))
+        for one in facts.moves
+        if one.product == code
+    )
+
+
 def still_owed(facts: JobFacts, code: str) -> tuple[Owed, ...]:
     """Return what the orders still owe of one product, the earliest due first.
 

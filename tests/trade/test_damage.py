@@ -106,6 +106,16 @@ def test_packs_sent_free_make_neither_a_return_nor_a_later_claim_cheaper() -> No
     assert not problems_with_credit(draft, more, when("2026-12-20 09:00"))
 
 
+def test_no_more_is_credited_than_the_packs_not_yet_replaced_are_worth_and_without_a_price_anything_can_be() -> None:
+    now, draft = when("2026-12-20 09:00"), replace(NOTE, amount_minor=20_001)
+    two_sent = credit(sent=2, settles=False)
+    assert not problems_with_credit(draft, job(*CAME), now)
+    (problem,) = problems_with_credit(draft, job(*CAME, two_sent), now)
+    assert problem.field == "amount_minor"
+    unpriced = a_job(*CAME, products=(replace(OAK, price_minor=0), MS))
+    assert not problems_with_credit(replace(draft, replaced_packs=1), unpriced, now)
+
+
 def test_an_average_price_is_rounded_once_and_at_the_end() -> None:
     """Two packs at 100.00 and one at 100.01, all sent back: what was paid for them comes back."""
     odd = replace(an_order(1), lines=(OrderLine(product=OAK.code, packs=1, price_minor=10_001),))
